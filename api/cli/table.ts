@@ -1,0 +1,114 @@
+import Table from 'cli-table3'
+import { plainLine } from './plain-text.ts'
+import { strong } from './emphasis.ts'
+
+/** One column: its head (with the unit of measure), and how its cells stand. */
+export interface Column<Row> {
+  readonly head: string
+  readonly cell: (row: Row) => string
+  /** `point` lines numbers up on the decimal point. */
+  readonly align?: 'left' | 'right' | 'point'
+  /** A column that gives way first when the terminal is narrow. */
+  readonly wraps?: boolean
+}
+
+const GAP = 2
+const NARROWEST_WRAP = 12
+
+const NO_BORDERS = {
+  top: '',
+  'top-mid': '',
+  'top-left': '',
+  'top-right': '',
+  bottom: '',
+  'bottom-mid': '',
+  'bottom-left': '',
+  'bottom-right': '',
+  left: '',
+  'left-mid': '',
+  mid: '',
+  'mid-mid': '',
+  right: '',
+  'right-mid': '',
+  middle: ' '.repeat(GAP),
+} as const
+
+/** A table in plain lines that fits the terminal: head, then rows. */
+export function table<Row>(columns: readonly Column<Row>[], rows: readonly Row[], width: number): string {
+  const cells = columns.map((column) =>
+    alignColumn(
+      column,
+      rows.map((row) => plainLine(column.cell(row))),
+    ),
+  )
+  const widths = widthsWithin(columns, cells, width)
+  const drawn = new Table({
+    chars: NO_BORDERS,
+    style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },
+    head: columns.map(({ head }) => head),
+    colWidths: widths,
+    colAligns: columns.map(({ align }) => (align === undefined || align === 'left' ? 'left' : 'right')),
+  })
+  rows.forEach((_, at) => {
+    drawn.push(cells.map((column, place) => wrap(column[at]!, widths[place]!).join('\n')))
+  })
+  const [head, ...body] = drawn
+    .toString()
+    .split('\n')
+    .map((line) => line.trimEnd())
+  return [strong(head ?? ''), ...body].join('\n')
+}
+
+/** Pads numbers so that their points stand under each other. */
+function alignColumn<Row>({ align }: Column<Row>, cells: readonly string[]): readonly string[] {
+  if (align !== 'point') return cells
+  const tails = cells.map((cell) => fraction(cell).length)
+  const longest = Math.max(0, ...tails)
+  return cells.map((cell, at) => (cell === '' ? cell : cell + ' '.repeat(longest - tails[at]!)))
+}
+
+/** From the decimal point of the first number on; a cell without one has none. */
+function fraction(cell: string): string {
+  const match = /^[^\d]*\d+/.exec(cell)
+  return match ? cell.slice(match[0].length) : ''
+}
+
+/** Natural widths, and what is over taken from the columns that may wrap, the widest first. */
+function widthsWithin<Row>(columns: readonly Column<Row>[], cells: readonly (readonly string[])[], width: number): number[] {
+  const widths = columns.map(({ head }, at) => Math.max(head.length, ...cells[at]!.map((cell) => cell.length)))
+  const total = (): number => widths.reduce((sum, one) => sum + one, 0) + GAP * (widths.length - 1)
+  const wrapping = columns.flatMap(({ wraps }, at) => (wraps ? [at] : []))
+  while (total() > width) {
+    const widest = wrapping.reduce((best, at) => (widths[at]! > (widths[best] ?? 0) ? at : best), wrapping[0] ?? -1)
+    if (widest < 0 || widths[widest]! <= NARROWEST_WRAP) break
+    widths[widest] = Math.max(NARROWEST_WRAP, widths[widest]! - (total() - width))
+  }
+  return widths
+}
+
+/** Lines of at most `width` characters: parted at blanks, a longer word after its last slash, hyphen or point that fits. */
+export function wrap(text: string, width: number): readonly string[] {
+  const lines: string[] = []
+  let line = ''
+  for (const word of text.split(' ')) {
+    let rest = word
+    if (line !== '' && line.length + 1 + rest.length <= width) {
+      line += ` ${rest}`
+      continue
+    }
+    if (line !== '') lines.push(line)
+    while (rest.length > width) {
+      const cut = breakAt(rest, width)
+      lines.push(rest.slice(0, cut))
+      rest = rest.slice(cut)
+    }
+    line = rest
+  }
+  return [...lines, line]
+}
+
+function breakAt(word: string, width: number): number {
+  const part = word.slice(0, width)
+  const last = Math.max(part.lastIndexOf('/'), part.lastIndexOf('-'), part.lastIndexOf('.'))
+  return last > 0 ? last + 1 : width
+}
