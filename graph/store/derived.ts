@@ -12,6 +12,8 @@ export interface Derived {
   readonly figures: readonly DerivedFigure[]
   readonly traits: readonly DerivedTrait[]
   readonly checks: readonly DerivedCheck[]
+  /** Instruments that the record names, so that "what else was measured with it" is one lookup. */
+  readonly instruments?: readonly DerivedInstrument[]
 }
 
 export interface DerivedSummary {
@@ -99,4 +101,10 @@ export interface DerivedCheck {
   readonly severity: 'error' | 'warning' | 'question'
   readonly what: string
   readonly mend: string
+}
+
+export interface DerivedInstrument {
+  readonly path: Path
+  /** What it is known by across records: kind and serial, `balance 0417`. */
+  readonly key: string
 }
