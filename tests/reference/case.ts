@@ -11,6 +11,10 @@ export interface Case {
   readonly note?: string
 }
 
+/** An answer by the case's expected keys, nested where the expected value is. Numbers are SI. */
+export type Answer = number | string | boolean | readonly Answer[] | { readonly [key: string]: Answer }
+export type Answers = Readonly<Record<string, Answer>>
+
 /**
  * Maps a case to the product's own calculators, parser or a sheet, and answers by the case's expected keys.
  * Numbers are SI (the runner converts the expected value); `undefined` says the case is not mapped,
@@ -19,7 +23,7 @@ export interface Case {
 export interface Adapter {
   /** Case topics it takes, e.g. 'partial-inductance'. */
   readonly topics: readonly string[]
-  readonly answer: (input: Case) => Readonly<Record<string, number | string | boolean>> | undefined
+  readonly answer: (input: Case) => Answers | undefined
 }
 
 /** A number with a unit as the case files write it, a bare number, or a text such as "250 V". */

@@ -1,0 +1,74 @@
+import { asPath, type Path } from '../quantity/quantity.ts'
+import type { Found } from '../query.ts'
+import { answerOf, type Context, nodeOf, out } from './context.ts'
+import { across, onNet } from './nets.ts'
+import { entryOf, isOfClass } from './parts.ts'
+
+export function loops({ graph }: Context): Found {
+  return answerOf(graph.filterNodes((_, node) => node.kind === 'loop').map(asPath))
+}
+
+export function loopBridge({ graph }: Context, loop: Path): Found {
+  return answerOf(nodeOf(graph, loop, 'loop')?.bridge ?? [])
+}
+
+/** Capacitors across the two DC nets of the half bridge: X in, Y out (those go to the chassis). */
+export function loopCapacitors(context: Context, loop: Path): Found {
+  const node = nodeOf(context.graph, loop, 'loop')
+  if (!node) return answerOf([])
+  const found = across(context, node.rails, 'capacitor')
+  const left = new Set<string>(node.leftOut)
+  const paths = found.paths.filter((piece) => {
+    const entry = entryOf(context, piece)
+    return !left.has(piece) && !left.has(entry) && !isOfClass(context, entry, 'y-capacitor')
+  })
+  return { ...found, paths }
+}
+
+/**
+ * The two DC rails of the unit: where its half bridges are, else where its link capacitors stand, else the one pair of
+ * nets of high positive and negative potential. The pair with most pieces wins.
+ */
+export function rails(context: Context): Found {
+  const { graph } = context
+  const votes = new Map<string, number>()
+  const vote = (pair: readonly string[], weight: number): void => {
+    const key = pair.join(' ')
+    votes.set(key, (votes.get(key) ?? 0) + weight)
+  }
+  graph.forEachNode((_, node) => {
+    if (node.kind === 'loop') vote(node.rails, 1000)
+  })
+  for (const name of ['dc-link-film-capacitor', 'electrolytic-capacitor']) {
+    for (const pair of pairsOf(context, name)) vote(pair, 1)
+    if (votes.size > 0) break
+  }
+  const best = [...votes].sort((a, b) => b[1] - a[1])[0]
+  if (best) return answerOf(best[0].split(' ').map(asPath))
+  const [plus, minus] = ['hv-positive', 'hv-negative'].map((potential) =>
+    graph.filterNodes((_, node) => node.kind === 'net' && node.potential === potential),
+  )
+  return answerOf(plus?.length === 1 && minus?.length === 1 ? [...plus, ...minus].map(asPath) : [], [], false)
+}
+
+function pairsOf(context: Context, name: string): readonly (readonly Path[])[] {
+  const { graph, record } = context
+  return record.parts.entries
+    .filter((entry) => isOfClass(context, entry.path, name))
+    .flatMap((entry) => record.parts.piecesOf(entry))
+    .map((piece) => out(graph, piece.path, 'terminal'))
+    .filter((pair) => pair.length === 2 && pair.some((net) => hazardous(graph, net)))
+}
+
+function hazardous(graph: Context['graph'], net: string): boolean {
+  return nodeOf(graph, net, 'net')?.potential?.startsWith('hv-') ?? false
+}
+
+/** Every capacitor of the high-voltage side: what the link is made of, in series and in parallel. */
+export function linkCapacitors(context: Context): Found {
+  const nets = context.graph.filterNodes((_, node) => node.kind === 'net' && linkSide(node.potential))
+  const all = nets.map((net) => onNet(context, asPath(net), 'capacitor'))
+  return answerOf(all.flatMap((found) => found.paths))
+}
+
+const linkSide = (potential: string | null): boolean => potential === null || /^hv-|^floating$/.test(potential)

@@ -1,0 +1,76 @@
+import type { Basis } from './quantity/basis.ts'
+import type { Path } from './quantity/quantity.ts'
+
+/**
+ * The structural questions a figure may ask. A closed list of plain data: logged, printed, compared and asked again,
+ * so that a part that was added is noticed. Every answer is a list of canonical paths.
+ */
+export type Query =
+  /** Entries of the parts list of a class or group, in an assembly or everywhere. */
+  | { readonly ask: 'parts'; readonly class?: string; readonly in?: Path }
+  /** Parts that hold no other part: what PART_COUNT counts. */
+  | { readonly ask: 'leaf-parts' }
+  /** Physical pieces of an entry, by the `counts` setting. */
+  | { readonly ask: 'pieces'; readonly of: Path }
+  /** Entries directly inside an entry. */
+  | { readonly ask: 'inside'; readonly part: Path }
+  /** Entries that declare a face; faces of a piece. */
+  | { readonly ask: 'faces'; readonly part: Path }
+  | { readonly ask: 'nets'; readonly potential?: string }
+  /** Pieces with a terminal on a net. */
+  | { readonly ask: 'on-net'; readonly net: Path; readonly class?: string }
+  /** The net a terminal of a piece is on: one path or none. */
+  | { readonly ask: 'net-of'; readonly piece: Path; readonly terminal: string }
+  /** Pieces with one terminal on each of two nets. */
+  | { readonly ask: 'across'; readonly nets: readonly [Path, Path]; readonly class?: string }
+  /** The two DC rails between which the half bridges switch. */
+  | { readonly ask: 'rails' }
+  /** Parts that are the metal of a net. */
+  | { readonly ask: 'metal-of'; readonly net: Path }
+  /** Joints of a metal part, and the two parts of a joint. */
+  | { readonly ask: 'joints-of'; readonly part: Path }
+  | { readonly ask: 'joined-by'; readonly joint: Path }
+  /** Commutation loops, and the capacitors and the half bridge that belong to one. */
+  | { readonly ask: 'loops' }
+  | { readonly ask: 'loop-capacitors'; readonly loop: Path }
+  | { readonly ask: 'loop-bridge'; readonly loop: Path }
+  /** Heat paths that start at a piece or face, layer by layer, and where one ends. */
+  | { readonly ask: 'heat-from'; readonly node: Path }
+  | { readonly ask: 'heat-paths' }
+  | { readonly ask: 'heat-layers'; readonly path: Path }
+  | { readonly ask: 'heat-start'; readonly path: Path }
+  | { readonly ask: 'heat-to'; readonly path: Path }
+  /** The part that a layer of a heat path is made of, when it is a recorded part. */
+  | { readonly ask: 'layer-part'; readonly layer: Path }
+  /** Where the heat of a piece finally ends: passages, ambient, frame. */
+  | { readonly ask: 'heat-ends'; readonly piece: Path }
+  /** Pieces with a recorded or wanted loss: where the heat comes from. */
+  | { readonly ask: 'heat-sources' }
+  | { readonly ask: 'cooled-by'; readonly passage: Path }
+  | { readonly ask: 'passage-of'; readonly face: Path }
+  | { readonly ask: 'passages'; readonly circuit?: Path }
+  | { readonly ask: 'circuits' }
+  | { readonly ask: 'upstream'; readonly passage: Path }
+  | { readonly ask: 'flows-to'; readonly node: Path }
+  /** Pieces whose heat ends in a passage. */
+  | { readonly ask: 'heated-by'; readonly passage: Path }
+  | { readonly ask: 'spacings'; readonly kind?: string }
+  | { readonly ask: 'traces' }
+  | { readonly ask: 'steps' }
+  | { readonly ask: 'section'; readonly name: string }
+
+/** An answer: the paths, whether anybody looked for all of them, and the weakest evidence of the relations it rests on. */
+export interface Found {
+  readonly paths: readonly Path[]
+  readonly census: 'complete' | 'open'
+  readonly basis: Basis
+  /** Relations and findings the answer rests on, when they are doubtful. */
+  readonly restsOn: readonly Path[]
+}
+
+/** One text per question, equal exactly when the questions are. */
+export function queryKey(query: Query): string {
+  return Object.entries(query)
+    .map(([key, value]) => (key === 'ask' ? value : `${key}=${Array.isArray(value) ? value.join('+') : value}`))
+    .join(' ')
+}

@@ -1,0 +1,38 @@
+import { distance } from 'fastest-levenshtein'
+
+/** The known word nearest to a mistyped one; undefined when none is near enough to be what was meant. */
+export function closest(word: string, known: Iterable<string>): string | undefined {
+  const folded = fold(word)
+  let best: string | undefined
+  let least = Number.POSITIVE_INFINITY
+  for (const candidate of known) {
+    if (Math.abs(candidate.length - word.length) > 4 && !parts(candidate, folded)) continue
+    const far = parts(candidate, folded) ? 0.5 : distance(folded, fold(candidate))
+    if (far < least) [best, least] = [candidate, far]
+  }
+  return best !== undefined && least <= Math.max(1, Math.floor(word.length / 3)) ? best : undefined
+}
+
+/** `did you mean "x"? Known here: a, b, c`: long lists are cut. */
+export function didYouMean(word: string, known: Iterable<string>, most = 40): string {
+  const all = [...known]
+  const near = word.length > 80 ? undefined : closest(word, all)
+  const asked = near === undefined ? '' : `did you mean "${near}"? `
+  if (all.length === 0) return `${asked}Nothing is known here`
+  const shown = all.length <= most ? all.toSorted() : all.toSorted().slice(0, most)
+  const more = all.length > most ? ` and ${all.length - most} more` : ''
+  return `${asked}Known here: ${shown.join(', ')}${more}`
+}
+
+/** One case, one kind of joint between words. */
+function fold(word: string): string {
+  return word.toLowerCase().replaceAll(/[_ .]/g, '-')
+}
+
+/** Same words in another order or with one left out, e.g. `film-capacitor` for `dc-link-film-capacitor`. */
+function parts(candidate: string, folded: string): boolean {
+  if (!folded.includes('-')) return false
+  const words = new Set(candidate.split('-'))
+  const asked = folded.split('-')
+  return asked.length >= 2 && asked.every((one) => words.has(one))
+}

@@ -1,0 +1,12 @@
+import type { Path } from './quantity/quantity.ts'
+import type { Found, Query } from './query.ts'
+import type { TeardownRecord } from './record/record.ts'
+import type { Settings } from './settings.ts'
+
+/** A record with its graph built: answers the closed list of structural questions. */
+export interface Structure {
+  readonly record: TeardownRecord
+  answer(query: Query, settings: Settings): Found
+  /** Whether the pieces of an entry deviate within tolerance each on its own. */
+  variesEach(entry: Path): boolean
+}

@@ -1,0 +1,216 @@
+import type { Edit } from './edit.ts'
+import type { Basis, Nothing } from './quantity/basis.ts'
+import {
+  asPath,
+  type Influence,
+  type Path,
+  type Quantity,
+  type Shape,
+  standardUncertainty,
+} from './quantity/quantity.ts'
+import type { Claim, Fact, TeardownRecord } from './record/record.ts'
+
+/** One value as the view reads it: interned, its influences by number. */
+export interface Slot {
+  readonly index: number
+  /** The path that was asked. */
+  readonly path: Path
+  /** Where the value stands: the entry when a piece has none of its own. */
+  readonly home: Path
+  readonly quantity?: Quantity
+  readonly word?: string
+  readonly nothing: Nothing | 'bound-only' | 'no-such-key' | null
+  readonly terms: readonly SlotTerm[]
+  /** Fingerprint of what a reader sees. */
+  readonly seen: string
+}
+
+export interface SlotTerm {
+  readonly influence: number
+  readonly scale: boolean
+  readonly weight: number
+}
+
+/** One cause of doubt as the evaluator perturbs it. */
+export interface InfluenceSlot {
+  readonly index: number
+  readonly id: string
+  readonly shape: Shape
+  readonly u: number
+  readonly about: string
+}
+
+/** Which influences are moved, and by how much. `null` is the record as written. */
+export type Draw = {
+  /** Influences that may differ from zero; 'all' when every one does. */
+  readonly moved: ReadonlySet<number> | 'all'
+  readonly deviation: (influence: number) => number
+  /** Restricts the perturbation to some slots, to split a shared influence by path. */
+  readonly only?: ReadonlySet<number>
+} | null
+
+/** The values of a record under `set` edits, interned so that a draw is arithmetic on numbers. */
+export interface Values {
+  slot(path: Path): Slot
+  slotAt(index: number): Slot
+  influence(index: number): InfluenceSlot
+  read(slot: Slot, draw: Draw): number
+}
+
+/** @param variesEach says whether the pieces of an entry deviate each on its own. */
+export function openValues(
+  record: TeardownRecord,
+  edits: readonly Edit[],
+  variesEach: (entry: Path) => boolean,
+): Values {
+  const overlay = new Map<Path, Quantity | Nothing>()
+  for (const edit of edits) if ('set' in edit) overlay.set(edit.set, edit.to)
+  const slots: Slot[] = []
+  const byPath = new Map<Path, Slot>()
+  const influences: InfluenceSlot[] = []
+  const influenceIndex = new Map<string, number>()
+
+  const internInfluence = (id: string, base: Influence): number => {
+    const known = influenceIndex.get(id)
+    if (known !== undefined) return known
+    const index = influences.length
+    influences.push({ index, id, shape: base.shape, u: standardUncertainty(base.shape), about: base.about })
+    influenceIndex.set(id, index)
+    return index
+  }
+
+  const termsOf = (quantity: Quantity, piece: string | null): readonly SlotTerm[] =>
+    quantity.terms.map((term) => {
+      const base = record.influences.get(term.influence) ?? ownInfluence(term.influence, edits)
+      if (!base) throw new Error(`no influence "${term.influence}" behind "${quantity.claim}"`)
+      const own = piece !== null && base.scope === 'claim'
+      const id = own ? `${base.id}@${piece}` : base.id
+      return { influence: internInfluence(id, base), scale: term.mode === 'scale', weight: term.weight }
+    })
+
+  const intern = (path: Path): Slot => {
+    const found = lookUp(path, overlay, record.facts)
+    const piece = found.home !== path && variesEach(entryOf(path)) ? pieceOf(path) : null
+    const quantity = found.quantity
+    const terms = quantity ? termsOf(quantity, piece) : []
+    const home = piece === null ? found.home : path
+    const slot: Slot = {
+      index: slots.length,
+      path,
+      home,
+      ...(quantity && { quantity }),
+      ...(found.word !== undefined && { word: found.word }),
+      nothing: found.nothing,
+      terms,
+      seen: fingerprint(found, terms, influences),
+    }
+    slots.push(slot)
+    byPath.set(path, slot)
+    return slot
+  }
+
+  return {
+    slot: (path) => byPath.get(path) ?? intern(path),
+    slotAt: (index) => slots[index]!,
+    influence: (index) => influences[index]!,
+    read: (slot, draw) => (draw === null ? slot.quantity!.value : perturbed(slot, draw)),
+  }
+}
+
+function perturbed(slot: Slot, draw: NonNullable<Draw>): number {
+  const value = slot.quantity!.value
+  if (draw.only !== undefined && !draw.only.has(slot.index)) return value
+  let moved = value
+  for (const term of slot.terms) {
+    if (draw.moved !== 'all' && !draw.moved.has(term.influence)) continue
+    const deviation = term.weight * draw.deviation(term.influence)
+    moved += term.scale ? value * deviation : deviation
+  }
+  return moved
+}
+
+interface Looked {
+  readonly home: Path
+  readonly quantity?: Quantity
+  readonly word?: string
+  readonly nothing: Slot['nothing']
+}
+
+/** The most specific statement wins: this piece, then this piece whatever it is inside of, then the entry. */
+function lookUp(path: Path, overlay: ReadonlyMap<Path, Quantity | Nothing>, facts: ReadonlyMap<Path, Fact>): Looked {
+  for (const home of generalisations(path)) {
+    const set = overlay.get(home)
+    if (set !== undefined) return typeof set === 'string' ? { home, nothing: set } : fromQuantity(home, set)
+    const fact = facts.get(home)
+    if (fact) return fromClaim(home, fact.taken)
+  }
+  return { home: path, nothing: 'no-such-key' }
+}
+
+function fromClaim(home: Path, claim: Claim): Looked {
+  if (claim.nothing) return { home, nothing: claim.nothing }
+  if (claim.quantity) return fromQuantity(home, claim.quantity)
+  return { home, nothing: null, word: claim.word ?? '' }
+}
+
+function fromQuantity(home: Path, quantity: Quantity): Looked {
+  return { home, quantity, nothing: quantity.bound ? 'bound-only' : null }
+}
+
+/** `parts/module.v/switch.high/igbt.2/size/length` → itself, without the ancestors' pieces, without any piece. */
+export function generalisations(path: Path): readonly Path[] {
+  if (!path.includes('.')) return [path]
+  const segments = path.split('/')
+  const last = segments.findLastIndex((segment) => segment.includes('.'))
+  const strip = (keep: number): Path =>
+    asPath(segments.map((segment, at) => (at === keep ? segment : segment.split('.')[0]!)).join('/'))
+  return [...new Set([path, strip(last), strip(-1)])]
+}
+
+/** `parts/module.v/at/x` → `parts/module.v`: up to the last segment that names a piece. */
+function pieceOf(path: Path): string | null {
+  const segments = path.split('/')
+  const last = segments.findLastIndex((segment) => segment.includes('.'))
+  return last < 0 ? null : segments.slice(0, last + 1).join('/')
+}
+
+function entryOf(path: Path): Path {
+  return asPath((pieceOf(path) ?? path).replace(/\.[^/]*/g, ''))
+}
+
+function ownInfluence(id: string, edits: readonly Edit[]): Influence | undefined {
+  for (const edit of edits) {
+    if ('set' in edit && edit.influences) {
+      const found = edit.influences.find((influence) => influence.id === id)
+      if (found) return found
+    }
+  }
+  return undefined
+}
+
+function fingerprint(found: Looked, terms: readonly SlotTerm[], influences: readonly InfluenceSlot[]): string {
+  if (found.nothing) return `!${found.nothing}`
+  if (!found.quantity) return `"${found.word}`
+  const doubt = terms.map((term) => {
+    const influence = influences[term.influence]!
+    return `${influence.id}${term.scale ? '*' : '+'}${term.weight}~${JSON.stringify(influence.shape)}`
+  })
+  return hash([found.quantity.value, found.quantity.basis, ...doubt, ...found.quantity.restsOn].join('|'))
+}
+
+/** 53-bit FNV-like hash as base 36: short, stable, and only ever compared with itself. */
+export function hash(text: string): string {
+  let high = 0x811c9dc5
+  let low = 0x1000193
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at)
+    high = Math.imul(high ^ code, 0x01000193)
+    low = Math.imul(low ^ code, 0x85ebca6b) ^ (high >>> 13)
+  }
+  return ((high >>> 0) * 0x200000 + ((low >>> 0) & 0x1fffff)).toString(36)
+}
+
+/** The weaker of what was read so far and this slot; words count like values. */
+export function slotBasis(slot: Slot): Basis | null {
+  return slot.quantity?.basis ?? null
+}

@@ -1,0 +1,333 @@
+import { allOf, type Lack, Lacking } from './lack.ts'
+import type { Basis } from './quantity/basis.ts'
+import type { Path } from './quantity/quantity.ts'
+import { type Found, type Query, queryKey } from './query.ts'
+import type { Settings } from './settings.ts'
+import type { Draw, Slot, Values } from './values.ts'
+
+/**
+ * The one window on a record. Everything computed reads through it and only through it, so that the inputs, the gaps,
+ * the what-if, the uncertainty and the staleness of a figure all come from one mechanism.
+ */
+export interface View {
+  /** Numbers in SI; all that are lacking are reported at once. */
+  need<K extends string>(paths: Readonly<Record<K, Path>>): Readonly<Record<K, number>>
+  /** A number that a figure can do without: logged, never blocking. */
+  may(path: Path): number | undefined
+  /** A word (material, kind); `mayWord` can do without. */
+  word(path: Path): string
+  mayWord(path: Path): string | undefined
+  /** Several different reads; goes on past a lack and reports them together. */
+  all<T extends readonly unknown[]>(...reads: { readonly [I in keyof T]: () => T[I] }): T
+  /** The same read over many items; goes on past a lack and reports them together. */
+  each<A, T>(items: readonly A[], read: (item: A) => T): readonly T[]
+  /** The first way that works; a losing way is no lack. None works: one anyOf lack. */
+  first<T>(ways: readonly Way<T>[]): { readonly way: string; readonly value: T }
+  find(query: Query): Found
+  /** As find, but lacks when empty; census complete and empty makes it not applicable. */
+  some(query: Query): Found
+  setting<K extends keyof Settings>(name: K): Settings[K]
+  /** A shared intermediate, computed once per structure, draw and settings; its log joins the caller's. */
+  model<T>(model: Model<T>, subject: Path): T
+  /** Another figure, in SI, under the same draw. */
+  figure(id: string, subject: Path): number
+  /** The values that these figures stand on, as far as they can be computed: for figures about evidence itself. */
+  evidence(figures: readonly { readonly id: string; readonly subject: Path }[]): readonly Evidenced[]
+  /** Something a reader of the result must know: an assumption made, a bound, a distance. */
+  note(text: string): void
+  /** The result lies outside the validated range of a method. */
+  beyond(text: string): void
+  /** The record cannot support this: `refused` with the reason, or there is no such thing here. */
+  fail(reason: string, kind?: 'refused' | 'not-applicable', at?: Path): never
+}
+
+export interface Evidenced {
+  readonly path: Path
+  readonly basis: Basis
+}
+
+export interface Way<T> {
+  readonly name: string
+  readonly read: () => T
+}
+
+/** A shared intermediate (loop matrix, solved network). */
+export interface Model<T> {
+  readonly id: string
+  compute(view: View, subject: Path): T
+}
+
+/** One thing that was read, with a fingerprint of what came back. */
+export type Read = { readonly seen: string } & (
+  | { readonly kind: 'value'; readonly path: Path }
+  | { readonly kind: 'query'; readonly query: Query }
+  | { readonly kind: 'setting'; readonly name: keyof Settings }
+)
+
+/** What one computation touched; models and figures keep theirs so that it joins every caller's. */
+export interface Trail {
+  readonly reads: Map<string, Read>
+  readonly slots: Set<number>
+  readonly influences: Set<number>
+  readonly notes: Set<string>
+  readonly beyond: Set<string>
+  readonly founds: Map<string, Found>
+  readonly figures: Set<string>
+}
+
+/** Answers structural questions; memoised by whoever provides it. */
+export type Answer = (query: Query, settings: Settings) => Found
+
+/** Computes a figure by id within a view. */
+export type FigureCompute = (view: View, id: string, subject: Path) => number
+
+interface Memo {
+  readonly trail: Trail
+  readonly outcome: { readonly value: unknown } | { readonly lack: Lack }
+}
+
+export interface Viewer {
+  readonly view: View
+  /** Runs with the log on, at the values written; a lack is returned, not thrown. */
+  record<T>(run: (view: View) => T): { readonly trail: Trail; readonly value?: T; readonly lack?: Lack }
+  /** Runs under a draw with the log off; undefined where the computation lacks. */
+  under<T>(draw: Draw, run: (view: View) => T): T | undefined
+}
+
+export function emptyTrail(): Trail {
+  return {
+    reads: new Map(),
+    slots: new Set(),
+    influences: new Set(),
+    notes: new Set(),
+    beyond: new Set(),
+    founds: new Map(),
+    figures: new Set(),
+  }
+}
+
+/** Opens a view on values and answers. It is synchronous and holds one draw at a time. */
+export function openView(values: Values, answer: Answer, settings: Settings, compute: FigureCompute): Viewer {
+  const nominal = new Map<string, Memo>()
+  const drawn = new WeakMap<NonNullable<Draw>, Map<string, Memo['outcome']>>()
+  let draw: Draw = null
+  let trail: Trail | null = null
+  const running: string[] = []
+
+  const logValue = (slot: Slot): void => {
+    if (!trail) return
+    trail.reads.set(`v:${slot.path}`, { kind: 'value', path: slot.path, seen: slot.seen })
+    if (!slot.quantity) return
+    trail.slots.add(slot.index)
+    for (const term of slot.terms) trail.influences.add(term.influence)
+  }
+
+  const numberAt = (path: Path): number | Lack => {
+    const slot = values.slot(path)
+    logValue(slot)
+    if (slot.nothing) return { path, why: slot.nothing }
+    return slot.quantity ? values.read(slot, draw) : { path, why: 'not-a-number' }
+  }
+
+  /** Models solved under a draw are shared by every figure evaluated under the same draw object. */
+  const memoOf = (under: NonNullable<Draw>): Map<string, Memo['outcome']> => {
+    const known = drawn.get(under)
+    if (known) return known
+    const made = new Map<string, Memo['outcome']>()
+    drawn.set(under, made)
+    return made
+  }
+
+  const memoised = <T>(key: string, run: () => T): T => {
+    if (draw === null) return atNominal(key, run)
+    const base = nominal.get(key)
+    if (base && draw.moved !== 'all' && untouched(base.trail, draw.moved)) return unwrap(base.outcome)
+    const memo = memoOf(draw)
+    const known = memo.get(key)
+    if (known) return unwrap(known)
+    const outcome = attempt(run)
+    memo.set(key, outcome)
+    return unwrap(outcome)
+  }
+
+  const atNominal = <T>(key: string, run: () => T): T => {
+    let memo = nominal.get(key)
+    if (!memo) {
+      if (running.includes(key)) throw new Error(`${[...running, key].join(' → ')}: a figure that depends on itself`)
+      const outer = trail
+      trail = emptyTrail()
+      running.push(key)
+      try {
+        memo = { trail, outcome: attempt(run) }
+      } finally {
+        running.pop()
+        trail = outer
+      }
+      nominal.set(key, memo)
+    }
+    if (trail) join(trail, memo.trail)
+    return unwrap(memo.outcome)
+  }
+
+  const view: View = {
+    need(paths) {
+      const result: Record<string, number> = {}
+      const lacks: Lack[] = []
+      for (const name in paths) {
+        const found = numberAt(paths[name])
+        if (typeof found === 'number') result[name] = found
+        else lacks.push(found)
+      }
+      if (lacks.length > 0) throw new Lacking(allOf(lacks))
+      return result as never
+    },
+    may(path) {
+      const found = numberAt(path)
+      return typeof found === 'number' ? found : undefined
+    },
+    word(path) {
+      const word = view.mayWord(path)
+      if (word === undefined) throw new Lacking({ path, why: values.slot(path).nothing ?? 'no-such-key' })
+      return word
+    },
+    mayWord(path) {
+      const slot = values.slot(path)
+      logValue(slot)
+      return slot.word
+    },
+    all<T extends readonly unknown[]>(...reads: { readonly [I in keyof T]: () => T[I] }): T {
+      return view.each(reads as readonly (() => unknown)[], (read) => read()) as never
+    },
+    each(items, read) {
+      const lacks: Lack[] = []
+      const results = items.map((item) => {
+        try {
+          return read(item)
+        } catch (error) {
+          lacks.push(lackOf(error))
+          return undefined
+        }
+      })
+      if (lacks.length > 0) throw new Lacking(allOf(lacks))
+      return results as never
+    },
+    first(ways) {
+      const lacks: Lack[] = []
+      for (const { name, read } of ways) {
+        try {
+          return { way: name, value: read() }
+        } catch (error) {
+          lacks.push(lackOf(error))
+        }
+      }
+      throw new Lacking(lacks.length === 1 ? lacks[0]! : { anyOf: lacks })
+    },
+    find(query) {
+      const found = answer(query, settings)
+      if (trail) {
+        const key = queryKey(query)
+        trail.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
+        trail.founds.set(key, found)
+      }
+      return found
+    },
+    some(query) {
+      const found = view.find(query)
+      if (found.paths.length > 0) return found
+      throw new Lacking({ query, why: found.census === 'complete' ? 'none-found' : 'census-open' })
+    },
+    setting(name) {
+      trail?.reads.set(`s:${name}`, { kind: 'setting', name, seen: settings[name] })
+      return settings[name]
+    },
+    model: (model, subject) => memoised(`${model.id} ${subject}`, () => model.compute(view, subject)),
+    figure(id, subject) {
+      trail?.figures.add(`${id} ${subject}`)
+      return memoised(`figure ${id} ${subject}`, () => compute(view, id, subject))
+    },
+    evidence(figures) {
+      const homes = new Map<Path, Basis>()
+      for (const { id, subject } of figures) {
+        const done = attempt(() => view.figure(id, subject))
+        if ('lack' in done) continue
+        const memo = nominal.get(`figure ${id} ${subject}`)
+        for (const index of memo?.trail.slots ?? []) {
+          const slot = values.slotAt(index)
+          homes.set(slot.home, slot.quantity!.basis)
+        }
+      }
+      return [...homes].map(([path, basis]) => ({ path, basis }))
+    },
+    note: (text) => void trail?.notes.add(text),
+    beyond: (text) => void trail?.beyond.add(text),
+    fail(reason, kind = 'refused', at) {
+      throw new Lacking({ reason, kind, ...(at && { at }) })
+    },
+  }
+
+  return {
+    view,
+    record(run) {
+      const outer = trail
+      const own = emptyTrail()
+      trail = own
+      try {
+        return { trail: own, ...attempt(() => run(view)) }
+      } finally {
+        trail = outer
+      }
+    },
+    under(next, run) {
+      const outerTrail = trail
+      trail = null
+      draw = next
+      try {
+        return run(view)
+      } catch (error) {
+        if (error instanceof Lacking) return undefined
+        throw error
+      } finally {
+        trail = outerTrail
+        draw = null
+      }
+    },
+  }
+}
+
+function attempt<T>(run: () => T): { readonly value: T } | { readonly lack: Lack } {
+  try {
+    return { value: run() }
+  } catch (error) {
+    return { lack: lackOf(error) }
+  }
+}
+
+function lackOf(error: unknown): Lack {
+  if (error instanceof Lacking) return error.lack
+  throw error
+}
+
+function unwrap<T>(outcome: Memo['outcome']): T {
+  if ('lack' in outcome) throw new Lacking(outcome.lack)
+  return outcome.value as T
+}
+
+function untouched(trail: Trail, moved: ReadonlySet<number>): boolean {
+  for (const influence of moved) if (trail.influences.has(influence)) return false
+  return true
+}
+
+function join(into: Trail, from: Trail): void {
+  for (const [key, read] of from.reads) into.reads.set(key, read)
+  for (const slot of from.slots) into.slots.add(slot)
+  for (const influence of from.influences) into.influences.add(influence)
+  for (const note of from.notes) into.notes.add(note)
+  for (const text of from.beyond) into.beyond.add(text)
+  for (const [key, found] of from.founds) into.founds.set(key, found)
+  for (const key of from.figures) into.figures.add(key)
+}
+
+/** Fingerprint of an answer: a part that was added to it changes it. */
+export function seenOf(found: Found): string {
+  return `${found.census} ${found.basis} ${found.paths.join(' ')}`
+}

@@ -1,0 +1,86 @@
+import { describeLack } from '../../graph/lack.ts'
+import { weaker } from '../../graph/quantity/basis.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
+import type { TeardownRecord } from '../../graph/record/record.ts'
+import { DEFAULT_SETTINGS, type Settings } from '../../graph/settings.ts'
+import type { Derived, DerivedCheck, DerivedFigure, DerivedPassage, DerivedTrait } from '../../graph/store/derived.ts'
+import { checks } from '../checks/registry.ts'
+import type { Result } from '../evaluate/result.ts'
+import { openSession, type Session } from '../evaluate/session.ts'
+import { traits } from '../traits/registry.ts'
+import { derivedParts, summaryOf } from './searchable.ts'
+
+/** Conditions under which every record is evaluated when it is written; others are evaluated on demand. */
+export const NAMED_CONDITIONS: Readonly<Record<string, Partial<Settings>>> = {
+  default: {},
+  continuous: { power: 'CONTINUOUS' },
+}
+
+/** Everything the corpus keeps of a record: computed once, when it is written. Same record, same bytes. */
+export function materialise(record: TeardownRecord): Derived {
+  const session = openSession(record)
+  return {
+    summary: summaryOf(record),
+    parts: derivedParts(session),
+    passages: passagesOf(session),
+    figures: Object.entries(NAMED_CONDITIONS).flatMap(([name, settings]) => figuresUnder(session, name, settings)),
+    traits: traitsOf(session),
+    checks: checksOf(session),
+  }
+}
+
+function figuresUnder(session: Session, name: string, settings: Partial<Settings>): readonly DerivedFigure[] {
+  const under = name === 'default' ? session : session.over([], { ...DEFAULT_SETTINGS, ...settings })
+  return under.evaluateAll().map((result) => derivedFigure(result, name))
+}
+
+/** The row of a result; its whole working goes into the body. */
+export function derivedFigure(result: Result, conditions: string): DerivedFigure {
+  return {
+    metric: result.metric,
+    subject: result.subject,
+    conditions,
+    status: result.status,
+    unit: result.unit,
+    value: result.value,
+    atTaken: result.atTaken,
+    uncertainty: result.u,
+    low: result.low,
+    high: result.high,
+    how: result.how,
+    basis: result.weakestBasis,
+    reason: result.missing.length > 0 ? result.missing.map(describeLack).join('; ') : null,
+    components: result.components,
+    body: JSON.stringify(result),
+  }
+}
+
+function passagesOf(session: Session): readonly DerivedPassage[] {
+  const { structure, settings } = session
+  return structure.answer({ ask: 'passages' }, settings).paths.map((path) => ({
+    path,
+    stage: structure.stageOf(path),
+    upstream: structure.answer({ ask: 'upstream', passage: path }, settings).paths,
+  }))
+}
+
+/** Traits of a record, each with the weakest evidence it rests on; one that cannot be told is left out. */
+export function traitsOf(session: Session): readonly DerivedTrait[] {
+  return traits.flatMap((trait) => {
+    const { value, trail } = session.viewer.record((view) => trait.compute(view))
+    if (value === undefined || value === null) return []
+    const bases = [...trail.founds.values()].map((found) => found.basis)
+    return [{ id: trait.id, subject: 'specimen' as Path, value, basis: weakestOf(bases) }]
+  })
+}
+
+export function checksOf(session: Session): readonly DerivedCheck[] {
+  return checks.flatMap((check) => {
+    const { value } = session.viewer.record((view) => check.run(view, session))
+    return (value ?? []).map((finding) => ({ id: check.id, severity: check.severity, ...finding }))
+  })
+}
+
+function weakestOf(bases: readonly DerivedTrait['basis'][]): DerivedTrait['basis'] {
+  return bases.reduce((worst, basis) => (worst && basis ? weaker(worst, basis) : (worst ?? basis)), null)
+}

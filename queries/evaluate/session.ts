@@ -1,0 +1,95 @@
+import { openStructure } from '../../graph/build.ts'
+import type { Edit } from '../../graph/edit.ts'
+import { patchRecord } from '../../graph/patch.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
+import type { Found } from '../../graph/query.ts'
+import type { TeardownRecord } from '../../graph/record/record.ts'
+import { DEFAULT_SETTINGS, type Settings } from '../../graph/settings.ts'
+import type { Structure } from '../../graph/structure.ts'
+import { openValues, type Values } from '../../graph/values.ts'
+import { openView, type Read, seenOf, type Viewer } from '../../graph/view.ts'
+import type { Figure } from '../figures/figure.ts'
+import { figureById, figures as registry } from '../figures/registry.ts'
+import { evaluateMany } from './evaluate.ts'
+import type { Result } from './result.ts'
+
+export interface Request {
+  readonly figure: Figure
+  readonly subject: Path
+}
+
+/** One record, one structure, one set of conditions, many draws. Synchronous; thrown away after use. */
+export interface Session {
+  readonly record: TeardownRecord
+  readonly structure: Structure
+  readonly settings: Settings
+  readonly edits: readonly Edit[]
+  readonly viewer: Viewer
+  readonly values: Values
+  /** What a figure is about in this record. */
+  subjects(figure: Figure): Found
+  evaluate(figure: Figure, subject: Path): Result
+  evaluateMany(requests: readonly Request[]): readonly Result[]
+  /** All subjects of the figures named, or of every figure. */
+  evaluateAll(metrics?: readonly string[]): readonly Result[]
+  /** The same record edited, or under other settings. `set` keeps the structure; other edits rebuild the graph. */
+  over(edits: readonly Edit[], settings?: Partial<Settings>): Session
+  /** Whether any read of a stored log would come back different now. */
+  stale(log: readonly Read[]): boolean
+}
+
+/** Opens a session on a record. @throws PatchError when an edit does not fit the record */
+export function openSession(
+  record: TeardownRecord,
+  { settings = {}, edits = [] }: { settings?: Partial<Settings>; edits?: readonly Edit[] } = {},
+): Session {
+  return sessionOn(openStructure(record), { ...DEFAULT_SETTINGS, ...settings }, []).over(edits)
+}
+
+function sessionOn(structure: Structure, settings: Settings, edits: readonly Edit[]): Session {
+  const values = openValues(structure.record, edits, structure.variesEach)
+  const viewer = openView(values, structure.answer, settings, (view, id, subject) =>
+    figureById(id).compute(view, subject),
+  )
+  const session: Session = {
+    record: structure.record,
+    structure,
+    settings,
+    edits,
+    viewer,
+    values,
+    subjects: (figure) => {
+      const { value, lack } = viewer.record((view) => figure.subjects(view))
+      return lack || !value ? { paths: [], census: 'open', basis: 'assumed', restsOn: [] } : value
+    },
+    evaluate: (figure, subject) => evaluateMany(session, [{ figure, subject }])[0]!,
+    evaluateMany: (requests) => evaluateMany(session, requests),
+    evaluateAll: (metrics) => evaluateMany(session, requestsOf(session, metrics)),
+    over: (more, other = {}) => overlay(structure, { ...settings, ...other }, edits, more),
+    stale: (log) => log.some((read) => seenNow(session, read) !== read.seen),
+  }
+  return session
+}
+
+function requestsOf(session: Session, metrics: readonly string[] | undefined): readonly Request[] {
+  const wanted = metrics ? metrics.map(figureById) : registry
+  return wanted.flatMap((figure) => session.subjects(figure).paths.map((subject) => ({ figure, subject })))
+}
+
+function overlay(structure: Structure, settings: Settings, before: readonly Edit[], more: readonly Edit[]): Session {
+  const patches = more.filter((edit) => !('set' in edit))
+  const sets = [...before, ...more.filter((edit) => 'set' in edit)]
+  const base = patches.length > 0 ? openStructure(patchRecord(structure.record, patches)) : structure
+  return sessionOn(base, settings, sets)
+}
+
+function seenNow(session: Session, read: Read): string {
+  switch (read.kind) {
+    case 'value':
+      return session.values.slot(read.path).seen
+    case 'query':
+      return seenOf(session.structure.answer(read.query, session.settings))
+    case 'setting':
+      return session.settings[read.name]
+  }
+}

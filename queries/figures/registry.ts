@@ -1,0 +1,51 @@
+import { buildFigures } from './build.ts'
+import { coolantFigures } from './coolant.ts'
+import { linkFigures } from './dc-link.ts'
+import { evidenceFigures } from './evidence.ts'
+import type { Figure } from './figure.ts'
+import { loopFigures } from './loop.ts'
+import { powerFigures } from './power.ts'
+import { heatFigures } from './thermal.ts'
+
+const others = [
+  ...powerFigures,
+  ...linkFigures,
+  ...loopFigures,
+  ...heatFigures,
+  ...coolantFigures,
+  ...buildFigures,
+] as const
+
+const list = [...others, ...evidenceFigures(others)] as const
+
+export type FigureId = (typeof list)[number]['id']
+
+/** Every figure, in the order in which they are listed to a person. */
+export const figures: readonly Figure[] = list
+
+const byId = new Map<string, Figure>(checked(list).map((figure) => [figure.id, figure]))
+
+/** @throws Error when no figure has this id: callers check names that a person typed with `hasFigure` first. */
+export function figureById(id: string): Figure {
+  const figure = byId.get(id)
+  if (!figure) throw new Error(`no figure "${id}"`)
+  return figure
+}
+
+export function hasFigure(id: string): boolean {
+  return byId.has(id)
+}
+
+/** Refuses a second use of an id, a use of a figure that is not there, and a cycle between figures. */
+export function checked(all: readonly Figure[]): readonly Figure[] {
+  const known = new Map(all.map((figure) => [figure.id, figure]))
+  if (known.size !== all.length) throw new Error('two figures share an id')
+  const visit = (id: string, above: readonly string[]): void => {
+    if (above.includes(id)) throw new Error(`figures depend on each other: ${[...above, id].join(' → ')}`)
+    const figure = known.get(id)
+    if (!figure) throw new Error(`${above.at(-1)} uses "${id}", which is no figure`)
+    for (const used of figure.uses ?? []) visit(used, [...above, id])
+  }
+  for (const figure of all) visit(figure.id, [])
+  return all
+}
