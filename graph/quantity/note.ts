@@ -149,7 +149,10 @@ function readNumber(segment: Segment, state: State): void {
     .replace(',', '.')
   const value = Number(written)
   const good = key === 'k' ? value > 0 && value < 100 : Number.isInteger(value) && value >= 1 && value < 1e6
-  if (written !== '' && good) return once(segment, state, key, value)
+  if (written !== '' && good) {
+    once(segment, state, key, value)
+    return
+  }
   const mend = key === 'k' ? 'a coverage factor is a number such as k=2' : 'a number of readings is whole: n=5'
   state.complaints.push({ at: segment.at, what: `"${segment.text}" in the note is not understood`, mend })
 }

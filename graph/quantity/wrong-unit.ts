@@ -1,0 +1,64 @@
+import { type Dimension, fieldOf, nameOf, sameExponents } from './dimension.ts'
+import type { Numeral } from './numeral.ts'
+import { refuse } from './reading.ts'
+import type { Unit } from './unit.ts'
+import { unitOf } from './units.ts'
+
+const article = (name: string) => (name.startsWith('a ') ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`)
+
+/** The unit of a number without one: one, where a pure number is asked for; else refused. */
+export function missingUnit({ value, text }: Numeral, dimension: Dimension | undefined, at: number): Unit {
+  if (dimension === 'fraction' && Math.abs(value) > 1) {
+    return refuse(at, `"${text}" as a share is more than the whole`, `write ${text} % if that is meant`, `${text} %`)
+  }
+  if (dimension === undefined || dimension === 'one' || dimension === 'fraction' || dimension === 'count')
+    return unitOf('1')
+  const { name, offer } = fieldOf(dimension)
+  return refuse(
+    at,
+    `"${text}" has no unit, but ${article(name)} is asked for here`,
+    `add the unit: ${text} ${offer.join(`, ${text} `)}`,
+  )
+}
+
+/** Refuses a unit that measures something else than the field asks for. */
+export function mismatch(text: string, unit: Unit, dimension: Dimension, at: number): never {
+  const { name, offer, si } = fieldOf(dimension)
+  const found = nameOf(unit)
+  const units = `${name} is given in ${offer.join(', ')}`
+  const marking = capacitorCode(text)
+  if (marking && dimension === 'capacitance') {
+    refuse(
+      at,
+      `"${text}" is in ${unit.symbol} (${found}), not a capacitance; as a marking it is a code for ${marking}`,
+      `write ${marking} (marked), and the code under marking`,
+    )
+  }
+  if (sameExponents(unit, si)) {
+    refuse(
+      at,
+      `"${text}" is ${article(found)} (${unit.symbol}), but ${article(name)} is asked for here: they share a dimension and are not the same`,
+      units,
+    )
+  }
+  const celsius = unit.code === 'C' && (dimension === 'temperature' || dimension === 'temperature-difference')
+  refuse(
+    at,
+    `"${text}" is ${article(found)} (${unit.symbol}), but ${article(name)} is asked for here`,
+    celsius ? 'C is the coulomb: write °C' : units,
+    celsius ? '°C' : undefined,
+  )
+}
+
+/** Tolerance letters of IEC 60062 in % (from memory). */
+const LETTERS: Readonly<Record<string, number>> = { F: 1, G: 2, J: 5, K: 10, M: 20 }
+
+/** `104 K` on a capacitor: two digits and a power of ten in picofarads, a letter for the tolerance (IEC 60062, from memory). */
+function capacitorCode(text: string): string | undefined {
+  const [, digits, power, letter] = /^\s*(\d\d)(\d) ?([FGJKM])\b/.exec(text) ?? []
+  if (digits === undefined || power === undefined || letter === undefined) return undefined
+  const picofarads = Number(digits) * 10 ** Number(power)
+  const [value, unit] =
+    picofarads >= 1e6 ? [picofarads / 1e6, 'µF'] : picofarads >= 1e3 ? [picofarads / 1e3, 'nF'] : [picofarads, 'pF']
+  return `${value} ${unit} ± ${LETTERS[letter]} %`
+}
