@@ -103,13 +103,6 @@ export interface FigureQuestion {
   readonly status?: readonly DerivedFigure['status'][]
 }
 
-export interface FigureKey {
-  readonly teardown: string
-  readonly metric: string
-  readonly subject: string
-  readonly conditions: string
-}
-
 export const TALLIED = ['kind', 'maker', 'class', 'group', 'type', 'material', 'instrument'] as const
 /** What is counted across records: "where else is this used". */
 export type Tallied = (typeof TALLIED)[number]

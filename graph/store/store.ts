@@ -3,7 +3,6 @@ import type { Path } from '../quantity/quantity.ts'
 import type { Derived, DerivedCheck, DerivedFigure, DerivedPart, DerivedPassage, DerivedTrait } from './derived.ts'
 import type {
   ComponentWhere,
-  FigureKey,
   FigureQuestion,
   Page,
   Span,
@@ -147,6 +146,14 @@ export interface ComponentRow extends Omit<DerivedPart, 'text'> {
 export interface FigureRow extends Omit<DerivedFigure, 'components' | 'body'> {
   readonly teardown: string
   readonly revision: number
+}
+
+/** Names one stored figure. */
+export interface FigureKey {
+  readonly teardown: string
+  readonly metric: string
+  readonly subject: string
+  readonly conditions: string
 }
 
 export interface FigureDetail extends FigureKey {

@@ -1,0 +1,5 @@
+import { records } from './001-records.ts'
+import type { Migration } from './migration.ts'
+
+/** In order, without gaps. */
+export const MIGRATIONS: readonly Migration[] = [records]
