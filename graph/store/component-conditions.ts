@@ -1,6 +1,7 @@
 import { basesToBits } from './bases.ts'
 import { normalMarking } from './marking.ts'
 import type { ComponentWhere, PropertyRange } from './question.ts'
+import { netPath } from './rows.ts'
 import { allOf, among, type Sql, sql } from './sql.ts'
 import { BadRequest } from './store-error.ts'
 import { matchWords } from './words.ts'
@@ -38,7 +39,7 @@ export function ownConditions(where: ComponentWhere, depth: number): Condition[]
   if (where.partType !== undefined) conditions.push(columnCondition(p, sql`type`, where.partType))
   if (where.material !== undefined) conditions.push(columnCondition(p, sql`material`, where.material))
   tag(sql`'class'`, where.class)
-  if (where.net !== undefined) tag(sql`'net'`, [where.net.replace(/^nets\//, '')])
+  if (where.net !== undefined) tag(sql`'net'`, [netPath(where.net)])
   tag(sql`'potential'`, where.potential)
   tag(sql`'state'`, where.state)
   if (where.heatEndsIn !== undefined) tag(sql`'end-name'`, [where.heatEndsIn])

@@ -56,7 +56,9 @@ function componentRows(reader: Reader, numbers: readonly number[]): readonly Com
     reader.all(sql`SELECT part, kind, value FROM part_tag WHERE part IN ${list}
     AND kind IN ('net', 'potential', 'state', 'end') ORDER BY part, kind, value`),
   )
-  const properties = grouped(reader.all(sql`SELECT * FROM part_property WHERE part IN ${list} ORDER BY part, name`))
+  const properties = grouped(
+    reader.all(sql`SELECT * FROM part_property WHERE part IN ${list} ORDER BY part, name, rank`),
+  )
   const byNumber = new Map(parts.map((row) => [Number(row.part), row]))
   return numbers.flatMap((number) => {
     const row = byNumber.get(number)

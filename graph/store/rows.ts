@@ -16,9 +16,7 @@ export function rowsOf(id: string, teardown: number, derived: Derived): StoredRo
     summary: [summaryRow(teardown, derived)],
     part: parts.map((part, at) => partRow(teardown, first + at, part)),
     tag: parts.flatMap((part, at) => tagRows(first + at, part, passages)),
-    property: parts.flatMap((part, at) =>
-      part.properties.map(({ name, value, word, basis }) => [first + at, name, value, word, basis]),
-    ),
+    property: parts.flatMap((part, at) => propertyRows(first + at, part)),
     passage: derived.passages.map(({ path, stage, upstream }) => [teardown, path, stage, JSON.stringify(upstream)]),
     figure: derived.figures.map((figure) => [
       ...[figure.metric, figure.conditions, teardown, figure.subject, figure.status, figure.unit],
@@ -54,7 +52,7 @@ function tagRows(number: number, part: DerivedPart, passages: ReadonlyMap<string
   const reached = part.heatEnds.filter((end) => passages.has(end))
   const tags: Readonly<Record<string, readonly string[]>> = {
     class: [part.class, part.group],
-    net: part.nets,
+    net: part.nets.map(netPath),
     potential: part.potentials,
     state: part.states,
     end: part.heatEnds,
@@ -63,6 +61,20 @@ function tagRows(number: number, part: DerivedPart, passages: ReadonlyMap<string
     upstream: reached.flatMap((end) => passages.get(end) ?? []),
   }
   return Object.entries(tags).flatMap(([kind, values]) => [...new Set(values)].map((value) => [number, kind, value]))
+}
+
+function propertyRows(number: number, part: DerivedPart): StoredRow[] {
+  const ranks = new Map<string, number>()
+  return part.properties.map(({ name, value, word, basis }) => {
+    const rank = ranks.get(name) ?? 0
+    ranks.set(name, rank + 1)
+    return [number, name, rank, value, word, basis]
+  })
+}
+
+/** The section may be left out of a net's path. */
+export function netPath(net: string): string {
+  return net.startsWith('nets/') ? net : `nets/${net}`
 }
 
 /** `coolant/lower.v` → itself, `coolant/lower`, `lower.v`, `lower`: what a person may call it. */

@@ -36,7 +36,7 @@ export const TABLES = {
     ],
   ),
   tag: table('part_tag', 'part', ['part', 'kind', 'value'], []),
-  property: table('part_property', 'part', ['part', 'name'], ['value', 'word', 'basis']),
+  property: table('part_property', 'part', ['part', 'name', 'rank'], ['value', 'word', 'basis']),
   passage: table('passage', 'teardown', ['teardown', 'path'], ['stage', 'upstream']),
   figure: table(
     'figure',

@@ -87,13 +87,15 @@ CREATE TABLE part_tag (
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX part_tag_value ON part_tag (kind, value);
 
+-- One name may carry several values: those of single pieces of the entry.
 CREATE TABLE part_property (
   part  INTEGER NOT NULL REFERENCES part (part) DEFERRABLE INITIALLY DEFERRED,
   name  TEXT NOT NULL,
+  rank  INTEGER NOT NULL,
   value REAL CHECK (abs(value) < 1e308),
   word  TEXT,
   basis TEXT NOT NULL,
-  PRIMARY KEY (part, name)
+  PRIMARY KEY (part, name, rank)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX part_property_value ON part_property (name, value) WHERE value IS NOT NULL;
 
