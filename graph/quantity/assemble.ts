@@ -5,6 +5,7 @@ import { readBackOf } from './read-back.ts'
 import { type Own, type QuantityReading, refuse, type Wanted } from './reading.ts'
 import { type Job, numbered, rmsFactor, type Settled, scaled, settle } from './settle.ts'
 import { fromReadings } from './shape.ts'
+import type { Tolerance } from './tolerance.ts'
 import { toSI, type Unit } from './unit.ts'
 
 /** Makes the reading of a text that was taken apart. */
@@ -206,7 +207,13 @@ function finish(settled: Settled, body: OwnFields<Measured>): QuantityReading {
   const approx = parts.relation === '≈'
   const shared = { ok: true, text, unit, dimension, approx, note: noteReading.note, warnings: cursor.warnings } as const
   const reading: Measured = { ...shared, ...body, readBack: '' }
-  return { ...reading, readBack: readBackOf(reading, tolerances[0]?.text ?? '') }
+  return { ...reading, readBack: readBackOf(reading, toleranceText(tolerances[0] ?? null, unit)) }
+}
+
+/** A tolerance as said back: with its unit, also where that stands behind it. */
+function toleranceText(tolerance: Tolerance | null, unit: Unit): string {
+  if (!tolerance) return ''
+  return tolerance.unit !== '' || unit.symbol === '1' ? tolerance.text : `${tolerance.text} ${unit.symbol}`
 }
 
 /** k= and n= need something to act on. */

@@ -104,7 +104,14 @@ function separator(scan: Scan): '/' | '·' | null {
     return mark === '/' ? '/' : '·'
   }
   // A blank, or a power directly followed by the next symbol: m²K.
-  return scan.at > before || /[0-9⁰¹²³⁴⁵⁶⁷⁸⁹)]/.test(scan.text[scan.at - 1] ?? '') ? '·' : null
+  if (scan.at > before) return repeats(scan) ? null : '·'
+  return /[0-9⁰¹²³⁴⁵⁶⁷⁸⁹)]/.test(scan.text[scan.at - 1] ?? '') ? '·' : null
+}
+
+/** `m m` is a slip of the hand rather than a square metre. */
+function repeats(scan: Scan): boolean {
+  const next = /^[A-Za-zµΩ]+/.exec(scan.text.slice(scan.at))?.[0]
+  return next !== undefined && symbolTable().get(next)?.code === scan.strict[scan.strict.length - 1]?.code
 }
 
 function readPiece(scan: Scan, outer: 1 | -1, sign: 1 | -1, below: 1 | -1): boolean {

@@ -162,9 +162,24 @@ function firstNumeral(cursor: Cursor, options: NumeralOptions): Numeral {
   const found = readNumeral(cursor, options)
   if (found) return found
   const rest = cursor.text.slice(cursor.at, cursor.at + 40).trim()
-  const mend = 'a quantity starts with a number: 12.4 ± 0.2 mm, measured'
+  const mend =
+    START_MENDS.find(([pattern]) => pattern.test(rest))?.[1] ??
+    'a quantity starts with a number: 12.4 ± 0.2 mm, measured'
   return refuse(cursor.where(cursor.at), rest === '' ? 'there is no number' : `"${rest}" is not a number`, mend)
 }
+
+/** What people write in front of a number, and how it is said here. */
+const START_MENDS: readonly (readonly [RegExp, string])[] = [
+  [/^(?:up to|max)/i, 'write "at most" for an upper bound'],
+  [/^min/i, 'write "at least" for a lower bound'],
+  [/^(?:±|\+ ?\/ ?-|\+-)/, 'a tolerance needs the value in front of it'],
+  [
+    /^(?:measured|marked|published|reported|computed|judged|assumed)/,
+    'the basis stands behind the value: 12.4 mm, measured',
+  ],
+  [/^[a-z]{1,3} ?=/i, 'write the value alone'],
+  [/^[+-]{2}/, 'keep one sign'],
+]
 
 const BOX = / ?[x×X] ?(?=[+-]?[\d.])/y
 const RANGE = / ?\.\. ?(?=[+-]?[\d.])| to (?=[+-]?\d)/y

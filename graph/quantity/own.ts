@@ -1,8 +1,8 @@
 import type { Numeral } from './numeral.ts'
-import type { Shape } from './quantity.ts'
+import { type Shape, standardUncertainty } from './quantity.ts'
 import { type Own, refuse } from './reading.ts'
-import { shareFactor, type Tolerance } from './tolerance.ts'
-import { toSI, type Unit, widthToSI } from './unit.ts'
+import { sharePlaces, type Tolerance } from './tolerance.ts'
+import { movePoint, toSI, type Unit, widthToSI } from './unit.ts'
 
 /** What the note says about how a ± is meant. */
 export interface Spread {
@@ -42,8 +42,10 @@ function relativeOwn(numeral: Numeral, tolerance: Tolerance, unit: Unit, spread:
     )
   }
   if (numeral.value === 0) refuse(at, `"${text}" of zero is zero`, 'give the tolerance in the unit of the value')
-  const share = shareFactor(tolerance.unit)
-  return { mode: 'scale', ...shaped(tolerance.low / share, tolerance.high / share, tolerance, spread) }
+  return {
+    mode: 'scale',
+    ...shaped(shareOf(tolerance.low, tolerance), shareOf(tolerance.high, tolerance), tolerance, spread),
+  }
 }
 
 function conciseOwn(u: number, { n }: Spread): Own {
@@ -51,8 +53,18 @@ function conciseOwn(u: number, { n }: Spread): Own {
   return { mode: 'add', shape: { kind: 'normal', u }, why: 'standard' }
 }
 
+/** A number in %, ‰ or ppm as a share of one. */
+export function shareOf(value: number, { unit }: Tolerance): number {
+  return movePoint(value, sharePlaces(unit))
+}
+
 /** The shape of what follows the sign: limits unless a coverage factor, a number of readings or a word says otherwise. */
-function shaped(low: number, high: number, tolerance: Tolerance, { k, n, spread }: Spread): Pick<Own, 'shape' | 'why'> {
+export function shaped(
+  low: number,
+  high: number,
+  tolerance: Tolerance,
+  { k, n, spread }: Spread,
+): Pick<Own, 'shape' | 'why'> {
   const factor = k ?? (spread === 'standard' || (n !== undefined && n > 1 && spread === undefined) ? 1 : undefined)
   if (factor === undefined)
     return { shape: { kind: spread === 'triangular' ? 'triangular' : 'rectangular', low, high }, why: 'limits' }
@@ -73,14 +85,20 @@ function shaped(low: number, high: number, tolerance: Tolerance, { k, n, spread 
 export function intervalOf(value: number, own: Own | undefined): readonly [number, number] | undefined {
   if (own?.shape.kind !== 'rectangular' && own?.shape.kind !== 'triangular') return undefined
   const { low, high } = own.shape
-  if (own.mode === 'add') return [value + low, value + high]
-  const ends = [value * (1 + low), value * (1 + high)] as const
+  const ends =
+    own.mode === 'add'
+      ? ([tidy(value + low), tidy(value + high)] as const)
+      : ([tidy(value * (1 + low)), tidy(value * (1 + high))] as const)
   return ends[0] <= ends[1] ? ends : [ends[1], ends[0]]
 }
 
-/** Standard uncertainty of what a number states for itself [SI]: a width scales with the value. */
-export function ownScale(value: number, own: Own): number {
-  return own.mode === 'scale' ? Math.abs(value) : 1
+/** Takes off the last bit that adding two decimals leaves behind: 0.0124 − 0.0002 is 0.0122. */
+const tidy = (value: number) => Number(value.toPrecision(15))
+
+/** Standard uncertainty that a number states for itself [SI]; undefined when it states none. */
+export function uncertaintyOf({ value, own }: { readonly value: number; readonly own?: Own }): number | undefined {
+  if (!own) return undefined
+  return standardUncertainty(own.shape) * (own.mode === 'scale' ? Math.abs(value) : 1)
 }
 
 /** A range: its middle, and limits on both sides. */

@@ -9,7 +9,7 @@ import { isShare, type Tolerance } from './tolerance.ts'
 import { toSI, type Unit, widthToSI } from './unit.ts'
 import { splitQualifier } from './unit-text.ts'
 import { readUnit } from './units.ts'
-import { mismatch, missingUnit } from './wrong-unit.ts'
+import { mismatch, missingUnit, unknownUnit } from './wrong-unit.ts'
 
 /** A text taken apart, and what was asked for. */
 export interface Job {
@@ -110,8 +110,7 @@ function resolve(
   }
   const found = readUnit(written, dimension)
   if (!found.ok) {
-    const column = ` at column ${at + 1}`
-    refuse(at, found.what + column, found.mend, found.suggest)
+    return unknownUnit(written, parts.items[parts.items.length - 1]!.numeral, found, at)
   }
   if (found.unit.warning !== undefined) cursor.warnings.push(found.unit.warning)
   if (dimension !== undefined && !fits(found.unit, dimension)) mismatch(text, found.unit, dimension, at)

@@ -32,7 +32,7 @@ export function closestUnit(
   text: string,
   wanted: (symbol: string) => boolean,
 ): { suggest: string; why: string } | undefined {
-  const known = ADVICE[text]
+  const known = Object.hasOwn(ADVICE, text) ? ADVICE[text] : undefined
   if (known) return { suggest: known[0], why: known[1] }
   const folded = text.replaceAll('u', 'µ').toLowerCase()
   const all = commonSymbols()
@@ -40,7 +40,7 @@ export function closestUnit(
     (symbol) => symbol.toLowerCase() === folded || symbol.toLowerCase() === text.toLowerCase(),
   )
   const near = sameLetters.length > 0 ? sameLetters : nearest(text, all)
-  const best = near.find(wanted) ?? near[0]
+  const best = near.find(wanted)
   return best === undefined
     ? undefined
     : { suggest: best, why: sameLetters.length > 0 ? 'small and capital letters differ' : '' }

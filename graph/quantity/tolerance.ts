@@ -89,6 +89,7 @@ export function readShare(cursor: Cursor): string {
 
 export const isShare = (unit: string): boolean => unit === '%' || unit === '‰' || unit === 'ppm'
 
-export const shareFactor = (unit: string): number => (unit === '%' ? 100 : unit === '‰' ? 1000 : 1e6)
+/** Power of ten of one %, ‰ or ppm. */
+export const sharePlaces = (unit: string): number => (unit === '%' ? -2 : unit === '‰' ? -3 : -6)
 
 const textFrom = (cursor: Cursor, at: number): string => cursor.text.slice(at, cursor.at).trim()

@@ -2,7 +2,8 @@ import { type Qualifier, refuse } from './reading.ts'
 import { type Cursor, sees, skipBlanks } from './text.ts'
 
 /** Where a unit text ends: a tolerance, a note, what parts two numbers. */
-const ENDS = / ?(?:±|\+|,|;|\.\.|<|>|≤|≥|≈)| -(?= ?[\d.])| ?[x×X] ?(?=[+-]?[\d.])| to (?=[+-]?\d)| \/ (?=[+-]?[\d.])/y
+const ENDS =
+  / ?(?:±|\+|,|;|\.\.|<|>|≤|≥|≈|\/(?= ?[+-]| ?0(?![\d.])))| -(?= ?[\d.])| ?[x×X] ?(?=[+-]?[\d.])| to (?=[+-]?\d)| \/ (?=[+-]?[\d.])/y
 
 /** Steps over the text of a unit, blanks and brackets in it included, and gives it. */
 export function takeUnitText(cursor: Cursor): string {

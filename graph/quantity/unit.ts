@@ -69,14 +69,14 @@ export function gaugeDiameter(gauge: number): number {
 /** A number in `unit` as SI. On a power of ten the decimal point is moved in the text, so that 12.4 mm is the double nearest 0.0124. */
 export function toSI(value: number, unit: Unit): number {
   if (unit.gauge) return gaugeDiameter(value)
-  if (unit.offset !== 0) return shift(value, unit) + unit.offset
+  if (unit.offset !== 0) return tidy(shift(value, unit) + unit.offset)
   return shift(value, unit)
 }
 
 /** An SI number in `unit`. */
 export function fromSI(value: number, unit: Unit): number {
   if (unit.gauge) return 36 - (39 * Math.log(value / 1.27e-4)) / Math.log(92)
-  const above = unit.offset === 0 ? value : value - unit.offset
+  const above = unit.offset === 0 ? value : tidy(value - unit.offset)
   return unit.ten === null ? above / unit.factor : movePoint(above, -unit.ten)
 }
 
@@ -90,11 +90,15 @@ export function widthFromSI(value: number, unit: Unit): number {
   return unit.ten === null ? value / unit.factor : movePoint(value, -unit.ten)
 }
 
+/** An offset of two decimals leaves its last bit behind: 233.15 − 273.15 is −40. */
+const tidy = (value: number): number => Number(value.toPrecision(14))
+
 function shift(value: number, unit: Unit): number {
   return unit.ten === null ? value * unit.factor : movePoint(value, unit.ten)
 }
 
-function movePoint(value: number, places: number): number {
+/** Moves the decimal point of a number in its text: the double nearest to the moved decimal. */
+export function movePoint(value: number, places: number): number {
   if (places === 0 || value === 0 || !Number.isFinite(value)) return value
   const text = String(value)
   const e = text.indexOf('e')

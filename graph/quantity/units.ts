@@ -89,16 +89,26 @@ const unknownCandidates = (text: string): Candidates => unknown(text) as { reado
 function unknown(text: string, dimension?: Dimension): UnitReading {
   const earlier = cache.get(text)
   if (earlier && !earlier.ok && earlier.what.includes('gallon')) return earlier
-  const wanted = (symbol: string) => {
-    const found = dimension ? candidates(symbol) : undefined
-    return found?.ok === true && found.strict !== null && dimension !== undefined && fits(found.strict, dimension)
-  }
-  const close = closestUnit(text, wanted)
+  const close =
+    prefixAlone(text, dimension) ??
+    closestUnit(text, (symbol) => dimension === undefined || measures(symbol, dimension))
   const known = dimension
     ? `units of ${fieldOf(dimension).name}: ${fieldOf(dimension).offer.join(', ')}`
     : 'use a customary symbol (mm, µF, W/(m·K)) or a UCUM code'
   const mend = close ? `did you mean ${close.suggest}?${close.why ? ` (${close.why})` : ''}` : known
   return { ok: false, what: `unknown unit "${text}"`, mend, ...(close && { suggest: close.suggest }) }
+}
+
+function measures(symbol: string, dimension: Dimension): boolean {
+  const found = candidates(symbol)
+  return found.ok && found.strict !== null && fits(found.strict, dimension)
+}
+
+/** `4.7 k` in a field of resistance: the prefix with the unit left out. */
+function prefixAlone(text: string, dimension: Dimension | undefined): { suggest: string; why: string } | undefined {
+  if (dimension === undefined || !/^[kMmµunpG]$/.test(text)) return undefined
+  const suggest = text.replace('u', 'µ') + fieldOf(dimension).si.symbol
+  return measures(suggest, dimension) ? { suggest, why: 'a prefix needs its unit' } : undefined
 }
 
 /** American wire gauge: a diameter on a geometric scale. It is read, never printed. */

@@ -1,7 +1,7 @@
 import { type Dimension, fieldOf, nameOf, sameExponents } from './dimension.ts'
 import type { Numeral } from './numeral.ts'
 import { refuse } from './reading.ts'
-import type { Unit } from './unit.ts'
+import type { Unit, UnitProblem } from './unit.ts'
 import { unitOf } from './units.ts'
 
 const article = (name: string) => (name.startsWith('a ') ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`)
@@ -24,7 +24,7 @@ export function missingUnit({ value, text }: Numeral, dimension: Dimension | und
 /** Refuses a unit that measures something else than the field asks for. */
 export function mismatch(text: string, unit: Unit, dimension: Dimension, at: number): never {
   const { name, offer, si } = fieldOf(dimension)
-  const found = nameOf(unit)
+  const found = unit.code === 'K' ? 'temperature' : nameOf(unit)
   const units = `${name} is given in ${offer.join(', ')}`
   const marking = capacitorCode(text)
   if (marking && dimension === 'capacitance') {
@@ -48,6 +48,31 @@ export function mismatch(text: string, unit: Unit, dimension: Dimension, at: num
     celsius ? 'C is the coulomb: write °C' : units,
     celsius ? '°C' : undefined,
   )
+}
+
+const NOTE_WORD =
+  /\s\(?(?:measured|marked|published|reported|computed|judged|assumed|possible|likely|near-certain|with|by|on|from|photo|rests[ -]on|k ?=|n ?=)(?=\s|$|\)|\d)/
+
+/** Refuses a unit text that was not understood; where it shows what was meant, says how to write that. */
+export function unknownUnit(written: string, { value, text }: Numeral, problem: UnitProblem, at: number): never {
+  const column = `${problem.what} at column ${at + 1}`
+  const unit = written.split(/\s/)[0] ?? ''
+  const say = (mend: string, suggest?: string) => refuse(at, column, mend, suggest)
+  if (NOTE_WORD.test(written)) say(`a note stands behind a comma or in brackets: ${text} ${unit}, measured`)
+  if (/\sat\s/.test(written)) say(`a condition stands in the long form: { value: ${text} ${unit}, at: { … } }`)
+  if (/\smax(?:imum|\.)?$/i.test(written)) say(`write "at most ${text} ${unit}"`)
+  if (/\smin(?:imum|\.)?$/i.test(written)) say(`write "at least ${text} ${unit}"`)
+  if (/\s(?:typ(?:ical|\.)?|nom(?:inal|\.)?)$/i.test(written))
+    say(`write the value and its basis: ${text} ${unit}, published`)
+  if (/^\d?σ/.test(written)) say('write the uncertainty and its coverage factor: 12.4 ± 0.6 mm (k=3)')
+  const coded = /^([RkKMmµunp])(\d{1,3})$/.exec(written)
+  if (coded && Number.isInteger(value)) {
+    const letter = (coded[1] ?? '').replace('u', 'µ').replace('K', 'k')
+    say(
+      `a code of a marking (IEC 60062): write ${text}.${coded[2]} ${letter === 'R' ? 'Ω' : letter} and the unit, marked`,
+    )
+  }
+  return say(problem.mend, problem.suggest)
 }
 
 /** Tolerance letters of IEC 60062 in % (from memory). */
