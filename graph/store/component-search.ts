@@ -22,11 +22,11 @@ type Lead =
   | { readonly way: 'along'; readonly set: Sql }
   | { readonly way: 'all' }
 
-const RARE = 2000
+export const RARE = 2000
 
 /** @param rare up to how many parts are listed rather than read along */
 export function searchOf(reader: Reader, where: ComponentWhere, depth = 0, rare = RARE): Search {
-  const conditions = [...ownConditions(where, depth), ...relations(reader, where, depth)]
+  const conditions = [...ownConditions(where, depth), ...relations(reader, where, depth, rare)]
   const leading = leadOf(reader, conditions, rare)
   const lead: Lead = leading ? { way: leading.way, set: leading.set } : { way: 'all' }
   const holding = (chosen: readonly Condition[]) => allOf(chosen.map(({ holds }) => holds))
@@ -71,17 +71,17 @@ export function partsFound({ lead, rest }: Search, depth: number): Sql {
  * Relations between parts of one record through the passages in which their heat ends. Both are one comparison of
  * tags: mine is the passage; theirs is the passage too (shared) or what lies upstream of theirs.
  */
-function relations(reader: Reader, where: ComponentWhere, depth: number): Condition[] {
+function relations(reader: Reader, where: ComponentWhere, depth: number, rare: number): Condition[] {
   const conditions: Condition[] = []
-  if (where.sharesPassageWith) conditions.push(relation(reader, where.sharesPassageWith, sql`'passage'`, depth))
-  if (where.upstreamOf) conditions.push(relation(reader, where.upstreamOf, sql`'upstream'`, depth))
+  if (where.sharesPassageWith) conditions.push(relation(reader, where.sharesPassageWith, sql`'passage'`, depth, rare))
+  if (where.upstreamOf) conditions.push(relation(reader, where.upstreamOf, sql`'upstream'`, depth, rare))
   return conditions
 }
 
-function relation(reader: Reader, other: ComponentWhere, theirKind: Sql, depth: number): Condition {
+function relation(reader: Reader, other: ComponentWhere, theirKind: Sql, depth: number, rare: number): Condition {
   const p = partAt(depth)
   const o = partAt(depth + 1)
-  const search = searchOf(reader, other, depth + 1)
+  const search = searchOf(reader, other, depth + 1, rare)
   const holds = sql`EXISTS (
     SELECT 1 FROM part_tag mine
     CROSS JOIN part_tag theirs ON theirs.kind = ${theirKind} AND theirs.value = mine.value

@@ -1,7 +1,7 @@
 import type { Basis } from '../quantity/basis.ts'
 import { asPath } from '../quantity/quantity.ts'
 import { bitsToBases } from './bases.ts'
-import { foundParts, partsFound, searchOf } from './component-search.ts'
+import { foundParts, partsFound, RARE, searchOf } from './component-search.ts'
 import { assertSpan, cursorsOf, pageOf } from './cursor.ts'
 import type { DerivedProperty } from './derived.ts'
 import { partRange } from './part-number.ts'
@@ -10,10 +10,10 @@ import { type Reader, type Row, sql } from './sql.ts'
 import type { ComponentRow } from './store.ts'
 
 /** One page of parts: records in the order they were first added, parts by path. */
-export function componentPage(reader: Reader, where: ComponentWhere, span: Span): Page<ComponentRow> {
+export function componentPage(reader: Reader, where: ComponentWhere, span: Span, rare = RARE): Page<ComponentRow> {
   assertSpan(span)
   const cursors = cursorsOf(['components', where])
-  const search = searchOf(reader, where)
+  const search = searchOf(reader, where, 0, rare)
   const after = span.after ? numberUpTo(reader, cursors.read(span.after)) : -1
   const numbers = reader.all(foundParts(search, after, span.first + 1)).map(({ part }) => Number(part))
   const rows = componentRows(reader, numbers)
@@ -25,8 +25,8 @@ export function componentPage(reader: Reader, where: ComponentWhere, span: Span)
   )
 }
 
-export function countComponents(reader: Reader, where: ComponentWhere): number {
-  return reader.number(sql`SELECT count(*) FROM (${partsFound(searchOf(reader, where), 0)})`)
+export function countComponents(reader: Reader, where: ComponentWhere, rare = RARE): number {
+  return reader.number(sql`SELECT count(*) FROM (${partsFound(searchOf(reader, where, 0, rare), 0)})`)
 }
 
 export function componentAt(reader: Reader, teardown: string, path: string): ComponentRow | null {

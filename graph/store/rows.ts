@@ -4,6 +4,7 @@ import { folded } from './marking.ts'
 import { byCodePoint, PARTS_LIMIT, partRange } from './part-number.ts'
 import { Unstorable } from './store-error.ts'
 import type { StoredRow, StoredRows } from './tables.ts'
+import { searchable } from './words.ts'
 
 /** Everything derived from one record as rows of the tables. */
 export function rowsOf(id: string, teardown: number, derived: Derived): StoredRows {
@@ -37,13 +38,13 @@ export function rowsOf(id: string, teardown: number, derived: Derived): StoredRo
 
 function summaryRow(teardown: number, { summary }: Derived): StoredRow {
   const { title, kind, maker, model, text } = summary
-  return [teardown, title, folded(title), kind, maker, maker === null ? null : folded(maker), model, text]
+  return [teardown, title, folded(title), kind, maker, maker === null ? null : folded(maker), model, searchable(text)]
 }
 
 function partRow(teardown: number, number: number, part: DerivedPart): StoredRow {
   return [
     ...[number, part.path, teardown, part.id, part.class, part.group, part.parent, part.built, part.found],
-    ...[part.type, part.marking, part.markingNormal, part.material, basesToBits(part.bases), part.text],
+    ...[part.type, part.marking, part.markingNormal, part.material, basesToBits(part.bases), searchable(part.text)],
   ]
 }
 

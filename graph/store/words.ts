@@ -6,6 +6,13 @@
  */
 export function matchWords(text: string): string | null {
   // Parted at the same places as by the index (letters, digits and what is combined with them stay together).
-  const words = text.match(/[\p{L}\p{N}\p{M}\p{Co}]+/gu)?.filter((word) => /[\p{L}\p{N}\p{Co}]/u.test(word))
+  const words = searchable(text)
+    .match(/[\p{L}\p{N}\p{M}\p{Co}]+/gu)
+    ?.filter((word) => /[\p{L}\p{N}\p{Co}]/u.test(word))
   return words ? words.map((word) => `"${word}"*`).join(' ') : null
+}
+
+/** Text as it goes into the index: both micro signs, both ohm signs and full-width letters are one each. */
+export function searchable(text: string): string {
+  return text.normalize('NFKC')
 }
