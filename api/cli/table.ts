@@ -1,6 +1,6 @@
 import Table from 'cli-table3'
-import { plainLine } from './plain-text.ts'
 import { strong } from './emphasis.ts'
+import { plainLine } from './plain-text.ts'
 
 /** One column: its head (with the unit of measure), and how its cells stand. */
 export interface Column<Row> {
@@ -74,7 +74,11 @@ function fraction(cell: string): string {
 }
 
 /** Natural widths, and what is over taken from the columns that may wrap, the widest first. */
-function widthsWithin<Row>(columns: readonly Column<Row>[], cells: readonly (readonly string[])[], width: number): number[] {
+function widthsWithin<Row>(
+  columns: readonly Column<Row>[],
+  cells: readonly (readonly string[])[],
+  width: number,
+): number[] {
   const widths = columns.map(({ head }, at) => Math.max(head.length, ...cells[at]!.map((cell) => cell.length)))
   const total = (): number => widths.reduce((sum, one) => sum + one, 0) + GAP * (widths.length - 1)
   const wrapping = columns.flatMap(({ wraps }, at) => (wraps ? [at] : []))

@@ -58,7 +58,8 @@ function list({ terminal }: Call, file: string): number {
 function revoke({ terminal }: Call, file: string, name: string): number {
   const tokens = readTokens(file)
   const rest = tokens.filter((one) => one.name !== name)
-  if (rest.length === tokens.length) throw new Fault('NOT_FOUND', `no token "${name}" in ${file}`, '"lidoff token list" shows them')
+  if (rest.length === tokens.length)
+    throw new Fault('NOT_FOUND', `no token "${name}" in ${file}`, '"lidoff token list" shows them')
   writeTokens(file, rest)
   terminal.print(`token "${name}" revoked; a running server reads the file when it starts`)
   terminal.document({ file, revoked: name })

@@ -1,0 +1,39 @@
+import { type Conditions, NUMERIC, parseConditions, SETTING_ABOUT } from '../../queries/conditions.ts'
+import { builder } from './builder.ts'
+import { CountsSetting, PowerSetting, VoltageSetting, VolumeSetting } from './words.ts'
+
+const ABOUT_NUMERIC = Object.entries(NUMERIC)
+
+export const ConditionsArg = builder.inputType('Conditions', {
+  description:
+    'Conditions of an answer. What is not given is the default (settings) or as each record states it (numbers).',
+  fields: (t) => ({
+    power: t.field({ type: PowerSetting, description: SETTING_ABOUT.power }),
+    volume: t.field({ type: VolumeSetting, description: SETTING_ABOUT.volume }),
+    voltage: t.field({ type: VoltageSetting, description: SETTING_ABOUT.voltage }),
+    counts: t.field({ type: CountsSetting, description: SETTING_ABOUT.counts }),
+    boundary: t.string({ description: SETTING_ABOUT.boundary }),
+    ...Object.fromEntries(
+      ABOUT_NUMERIC.map(([name, { about }]) => [name, t.string({ description: `${about} A quantity: "65 °C".` })]),
+    ),
+  }),
+})
+
+export type ConditionsInput = Readonly<Record<string, string | null | undefined>>
+
+/** Conditions from the API's input: the same reading as on the command line. */
+export function conditionsFrom(input: ConditionsInput | null | undefined): Conditions {
+  const given = Object.entries(input ?? {}).filter((pair): pair is [string, string] => typeof pair[1] === 'string')
+  return parseConditions(given)
+}
+
+export const WhatIfArg = builder.inputType('WhatIf', {
+  description: 'One value of the record replaced for this answer; nothing is written.',
+  fields: (t) => ({
+    path: t.string({ required: true, description: 'Canonical path of the value: `parts/link-cap/capacitance`.' }),
+    value: t.string({
+      required: true,
+      description: 'A quantity, or one of the four nothings: "120 µF ± 5 %", "not looked for".',
+    }),
+  }),
+})

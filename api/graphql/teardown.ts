@@ -1,0 +1,125 @@
+import { asPath } from '../../graph/quantity/quantity.ts'
+import { measureNext } from '../../queries/measure-next.ts'
+import { CAUTIONS } from '../cautions.ts'
+import { figuresOf, whatIfArgs } from './figure-args.ts'
+import { partsOf } from './parts.ts'
+import {
+  Assembly,
+  Caution,
+  Check,
+  Component,
+  Figure,
+  Finding,
+  Loop,
+  Net,
+  Passage,
+  Suggestion,
+  Teardown,
+  Trait,
+} from './refs.ts'
+import { recordOf, type TeardownNode } from './teardown-node.ts'
+import { ComponentWhereArg, componentWhere } from './where.ts'
+import { MetricId } from './words.ts'
+
+Teardown.implement({
+  description: 'The record of one specimen: what it is made of, how its parts belong together, and how we know.',
+  fields: (t) => ({
+    id: t.id({ description: 'Id of the sheet.', resolve: ({ row }) => row.id }),
+    title: t.string({ description: 'Title of the sheet.', resolve: ({ row }) => row.title }),
+    revision: t.int({
+      description: 'Number of the revision that is answered from, from 1.',
+      resolve: ({ row }) => row.revision,
+    }),
+    kind: t.string({ description: 'Kind of converter, such as `traction-inverter`.', resolve: ({ row }) => row.kind }),
+    maker: t.string({
+      nullable: true,
+      description: 'Who made it, as the sheet says.',
+      resolve: ({ row }) => row.maker,
+    }),
+    model: t.string({ nullable: true, description: 'The design it is one of.', resolve: ({ row }) => row.model }),
+    written: t.string({ description: 'When the revision was written, RFC 3339, UTC.', resolve: ({ row }) => row.at }),
+    sheetHash: t.string({ description: 'SHA-256 of the content of the revision.', resolve: ({ row }) => row.hash }),
+    assemblies: t.field({
+      type: [Assembly],
+      description: 'Parts that hold other parts.',
+      extensions: { needs: 'body', many: 20 },
+      resolve: (node) => partsOf(node).filter(({ leaf }) => !leaf),
+    }),
+    components: t.field({
+      type: [Component],
+      description: 'Parts of the list, in the order of the sheet.',
+      args: { where: t.arg({ type: ComponentWhereArg, description: 'Which of them; all when left out.' }) },
+      extensions: { needs: 'parts', many: 100 },
+      resolve: (node, { where }) => {
+        const chosen = where ? node.parts.get(JSON.stringify(componentWhere(where))) : undefined
+        return partsOf(node).filter(({ path }) => !where || chosen?.has(path))
+      },
+    }),
+    nets: t.field({
+      type: [Net],
+      description: 'Electrical nets.',
+      extensions: { needs: 'body', many: 40 },
+      resolve: (node) => answer(node, 'nets'),
+    }),
+    passages: t.field({
+      type: [Passage],
+      description: 'Coolant passages.',
+      extensions: { needs: 'body', many: 15 },
+      resolve: (node) => answer(node, 'passages'),
+    }),
+    loops: t.field({
+      type: [Loop],
+      description: 'Commutation loops, found from the nets.',
+      extensions: { needs: 'body', many: 6 },
+      resolve: (node) => answer(node, 'loops'),
+    }),
+    findings: t.field({
+      type: [Finding],
+      description: 'Observations, readings of them with their rivals, and open questions.',
+      extensions: { needs: 'body', many: 15 },
+      resolve: (node) =>
+        (recordOf(node).record.sheet.findings ?? []).map((entry) => ({
+          teardown: node,
+          path: asPath(`findings/${entry.id}`),
+          entry,
+        })),
+    }),
+    figures: t.field({
+      type: [Figure],
+      description: 'Figures of the record: one for each subject.',
+      args: { ...whatIfArgs, subjects: t.arg.stringList({ description: 'Paths of subjects; all when left out.' }) },
+      extensions: { needs: 'figures', many: 100 },
+      resolve: (node, args) => figuresOf(node, args, (subject) => args.subjects?.includes(subject) ?? true),
+    }),
+    traits: t.field({
+      type: [Trait],
+      description: 'What kind of design it is, told from the graph.',
+      extensions: { needs: 'traits', many: 10 },
+      resolve: ({ traits }) => traits,
+    }),
+    checks: t.field({
+      type: [Check],
+      description: 'What is wrong or unlikely in the record.',
+      extensions: { needs: 'checks', many: 20 },
+      resolve: ({ checks }) => checks,
+    }),
+    measureNext: t.field({
+      type: [Suggestion],
+      description: 'What to measure before the unit goes back: first what coming steps destroy, then worst ignorance.',
+      args: { metrics: t.arg({ type: [MetricId], description: 'For which figures; all when left out.' }) },
+      extensions: { needs: 'body', many: 30, cost: 50 },
+      resolve: (node, { metrics }) => measureNext(recordOf(node).session(), metrics ?? undefined),
+    }),
+    cautions: t.field({
+      type: [Caution],
+      description: 'What can hurt at a unit like this.',
+      extensions: { many: 4 },
+      resolve: () => CAUTIONS,
+    }),
+  }),
+})
+
+function answer(teardown: TeardownNode, ask: 'nets' | 'passages' | 'loops') {
+  const { structure, settings } = recordOf(teardown).session()
+  return structure.answer({ ask }, settings).paths.map((path) => ({ teardown, path }))
+}
