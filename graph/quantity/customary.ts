@@ -123,10 +123,18 @@ function readPiece(scan: Scan, outer: 1 | -1, sign: 1 | -1, below: 1 | -1): bool
   const start = scan.at
   while (/[A-Za-zµΩ°%‰′″"ÅÅ]/.test(scan.text[scan.at] ?? '')) scan.at += 1
   if (scan.text.startsWith('H2O', scan.at - 1)) scan.at += 2
+  stepOverCode(scan)
   const name = scan.text.slice(start, scan.at)
   const power = readPower(scan)
   if (name === '' || power === null) return false
-  return pushSymbol(scan, name, { strict: outer * sign * power, grouped: outer * below * power })
+  return pushSymbol(scan, name, below * outer, { strict: outer * sign * power, grouped: outer * below * power })
+}
+
+/** A UCUM name in square brackets, `[gal_us]`, may stand among customary symbols. */
+function stepOverCode(scan: Scan): void {
+  if (scan.text[scan.at] !== '[') return
+  const end = scan.text.indexOf(']', scan.at)
+  if (end > 0) scan.at = end + 1
 }
 
 function readBracket(scan: Scan, outer: 1 | -1, sign: 1 | -1, below: 1 | -1): boolean {
@@ -139,11 +147,19 @@ function readBracket(scan: Scan, outer: 1 | -1, sign: 1 | -1, below: 1 | -1): bo
   return good
 }
 
-function pushSymbol(scan: Scan, name: string, power: { strict: number; grouped: number }): boolean {
+/** Whether a symbol below the line may be two: unknown as one (`kgK`), or `mK` standing alone. */
+function runTogether(scan: Scan, name: string, atom: Atom | undefined, below: number): boolean {
+  if (below > 0 || name.length < 2 || !name.endsWith('K')) return false
+  if (atom === undefined) return true
+  const [before, after] = [scan.text[scan.at - name.length - 1] ?? '', scan.text[scan.at] ?? '']
+  return name === 'mK' && '/('.includes(before) && (after === '' || ')/'.includes(after))
+}
+
+function pushSymbol(scan: Scan, name: string, below: number, power: { strict: number; grouped: number }): boolean {
   const table = symbolTable()
   const atom = table.get(name) ?? namedAtom(name)
   // `W/mK`, `J/kgK`: below the line a symbol run into K may be two.
-  const first = name.length > 1 && name.endsWith('K') && power.grouped < 0 ? table.get(name.slice(0, -1)) : undefined
+  const first = runTogether(scan, name, atom, below) ? table.get(name.slice(0, -1)) : undefined
   const kelvin = table.get('K')
   if (first && kelvin) {
     scan.split = true
@@ -159,7 +175,7 @@ function pushSymbol(scan: Scan, name: string, power: { strict: number; grouped: 
 }
 
 /** `t` is read here, unprefixed: with prefixes it would turn `ft` and `pt` into masses. */
-const namedAtom = (name: string): Atom | undefined => (name === 't' ? atomOf('t') : undefined)
+const namedAtom = (name: string): Atom | undefined => (name === 't' || name.includes('[') ? atomOf(name) : undefined)
 
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹'
 

@@ -109,6 +109,7 @@ export const DEFAULTS: Readonly<Record<Basis, BasisDefaults>> = {
     'temperature-difference': width(5, 'by reasoning, common practice'),
     angle: width((5 * Math.PI) / 180, 'by eye, five degrees, common practice'),
     voltage: share(0.1, 'by reasoning from the rating, common practice'),
+    one: share(0.1, 'a factor of a handbook or the trade, common practice'),
     fraction: width(0.1, 'ten points of a per cent, common practice'),
     else: share(0.3, 'by eye or by reasoning, common practice'),
   },
@@ -120,6 +121,7 @@ export const DEFAULTS: Readonly<Record<Basis, BasisDefaults>> = {
     frequency: share(0.3, 'chosen to get on, common practice'),
     mass: share(0.3, 'carried over or chosen, common practice'),
     angle: width((10 * Math.PI) / 180, 'chosen, ten degrees, common practice'),
+    one: share(0.1, 'a factor of a handbook or the trade, common practice'),
     fraction: width(0.1, 'ten points of a per cent, common practice'),
     'thermal-conductivity': share(0.3, 'a handbook range of the material, common practice'),
     pressure: share(0.2, 'chosen to get on, common practice'),
@@ -134,8 +136,8 @@ export interface DefaultOwn {
 }
 
 /**
- * The deviation of a value that states none. Never narrower than half of the last digit written (JCGM 100:2008 F.2.2.1); a
- * relative width of zero would be no doubt at all, so a zero gets that half digit, or the absolute width. Null for a count.
+ * The deviation of a value that states none. Of an indication (measured, reported) never narrower than half of its last digit
+ * (JCGM 100:2008 F.2.2.1); a share of zero would be no doubt at all, so a zero gets that half digit too. Null for a count.
  */
 export function defaultOwn(
   {
@@ -152,22 +154,23 @@ export function defaultOwn(
   overrides: DefaultOverrides = {},
 ): DefaultOwn | null {
   if (dimension === 'count' || dimension === 'pixels') return null
-  const chosen = {
-    ...tableDefault(basis, dimension),
-    ...overrides[basis]?.else,
-    ...(dimension && overrides[basis]?.[dimension]),
-  }
-  return widthOf(chosen, value, step ?? 0, basis)
+  return widthOf(chosenDefault(basis, dimension, overrides), value, step ?? 0, basis)
 }
 
-function tableDefault(basis: Basis, dimension: Dimension | undefined): Default {
-  const table = DEFAULTS[basis]
+/** The sheet's entry for the dimension, then the table's, then what stands for all others. */
+function chosenDefault(basis: Basis, dimension: Dimension | undefined, overrides: DefaultOverrides): Default {
+  const [sheet, table] = [overrides[basis] ?? {}, DEFAULTS[basis]]
+  const own = (dimension && sheet[dimension]) ?? (dimension && table[dimension] ? undefined : sheet.else)
+  if (own) return { why: 'set by the sheet', ...own }
   return (dimension && table[dimension]) ?? table.else
 }
 
+/** Where digits are indications, half of the last one is a doubt of its own; a rating of 5 V is not 4.5 to 5.5 V. */
+const INDICATED: readonly Basis[] = ['measured', 'reported']
+
 function widthOf({ relative, absolute, why }: Default, value: number, step: number, basis: Basis): DefaultOwn {
   const half = absolute ?? (relative ?? 0) * Math.abs(value)
-  const lastDigit = step / 2
+  const lastDigit = INDICATED.includes(basis) || half === 0 ? step / 2 : 0
   if (absolute === undefined && relative !== undefined && half > lastDigit) {
     return {
       own: { mode: 'scale', shape: limits(relative), why: 'limits' },

@@ -148,12 +148,18 @@ function sayHyphen(cursor: Cursor, items: readonly Item[]): void {
 function readItem(cursor: Cursor, options: NumeralOptions, before: Separator | null, inBracket: boolean): Item {
   const numeral = before === null ? firstNumeral(cursor, options) : needNumeral(cursor, MARKS[before], options)
   const tolerance = readTolerance(cursor, readShare)
-  const unitAt = cursor.at
-  if (inBracket || separates(cursor)) return { numeral, tolerance, unit: '', unitAt: cursor.where(unitAt) }
+  const unitAt = cursor.where(pastBlanks(cursor))
+  if (inBracket || separates(cursor)) return { numeral, tolerance, unit: '', unitAt }
   const unit = takeUnitText(cursor)
   const behind = unit === '' ? null : readTolerance(cursor, takeUnitText)
   if (tolerance && behind) refuse(behind.at, `two tolerances: "${tolerance.text}" and "${behind.text}"`, 'keep one')
-  return { numeral, tolerance: tolerance ?? behind, unit, unitAt: cursor.where(unitAt) }
+  return { numeral, tolerance: tolerance ?? behind, unit, unitAt }
+}
+
+const pastBlanks = (cursor: Cursor) => {
+  let at = cursor.at
+  while (cursor.text[at] === ' ') at += 1
+  return at
 }
 
 const MARKS: Readonly<Record<Separator, string>> = { box: 'x', place: '/', range: '..', hyphen: '-', readings: ',' }
@@ -204,7 +210,7 @@ function closeBracket(cursor: Cursor, items: readonly Item[]): readonly Item[] {
   skipBlanks(cursor)
   if (take(cursor, /\)/y) === null)
     refuse(cursor.where(cursor.at), 'the bracket round the numbers is not closed', 'write (0, 120, 250) mm')
-  const unitAt = cursor.where(cursor.at)
+  const unitAt = cursor.where(pastBlanks(cursor))
   const unit = takeUnitText(cursor)
   const behind = unit === '' ? null : readTolerance(cursor, takeUnitText)
   return items.map((item, index) =>

@@ -55,16 +55,25 @@ export function product(factors: readonly Factor[]): Scale {
   return factors.reduce<Scale>((scale, { value, exponent }) => times(scale, value, exponent), ONE)
 }
 
+function canonical(code: string): Row | undefined {
+  const row = rows.get(code)
+  return row?.canonical === undefined ? row : rows.get(row.canonical)
+}
+
 /** Looks up a UCUM atom with or without prefix. */
 export function atomOf(text: string): Omit<Factor, 'exponent'> | undefined {
-  const whole = rows.get(text)
-  if (whole) return { code: text, symbol: whole.symbols?.[0] ?? null, value: scaleOf(whole) }
+  const whole = canonical(text)
+  if (whole) return { code: whole.code, symbol: whole.symbols?.[0] ?? null, value: scaleOf(whole) }
   for (const [code, symbol, ten] of PREFIXES) {
     if (!text.startsWith(code)) continue
-    const row = rows.get(text.slice(code.length))
+    const row = canonical(text.slice(code.length))
     if (!row?.metric) continue
     const own = row.symbols?.[0]
-    return { code: text, symbol: own === undefined ? null : symbol + own, value: prefixed(scaleOf(row), ten) }
+    return {
+      code: code + row.code,
+      symbol: own === undefined ? null : symbol + own,
+      value: prefixed(scaleOf(row), ten),
+    }
   }
   return undefined
 }
@@ -219,6 +228,7 @@ function join(
   }
   const above = factors.filter(({ exponent }) => exponent > 0).map((factor) => write(factor, factor.exponent))
   const below = factors.filter(({ exponent }) => exponent < 0).map((factor) => write(factor, -factor.exponent))
+  if (dot === '·' && below.length === 1 && below[0] === 'mK') return [...above, 'mK⁻¹'].join(dot) // W/mK would be taken for W/(m·K)
   const top = above.length > 0 ? above.join(dot) : '1'
   if (below.length === 0) return top
   return below.length === 1 ? `${top}/${below[0]}` : `${top}/(${below.join(dot)})`

@@ -13,6 +13,8 @@ export interface Row {
   readonly metric?: true
   /** Customary symbols, the one to print first; none: the code is what is printed. */
   readonly symbols?: readonly string[]
+  /** The code that is given out for this one. */
+  readonly canonical?: string
   /** Added after multiplying, on a scale whose zero is not the SI zero [SI unit]. */
   readonly offset?: number
 }
@@ -91,7 +93,7 @@ export const ROWS: readonly Row[] = [
 
   // Used with the SI
   metric('L', '1e-3 m3', 'L', 'l'),
-  metric('l', '1e-3 m3'),
+  { ...metric('l', '1e-3 m3'), canonical: 'L' },
   metric('ar', '100 m2'),
   metric('t', '1000 kg'),
   metric('bar', '1e5 Pa', 'bar'),
@@ -113,7 +115,7 @@ export const ROWS: readonly Row[] = [
 
   // Pure numbers
   plain('10*', '10'),
-  plain('10^', '10'),
+  { ...plain('10^', '10'), canonical: '10*' },
   plain('[pi]', `${Math.PI}`),
   plain('%', '1e-2', '%', 'percent'),
   plain('[ppth]', '1e-3', '‰'),
@@ -134,11 +136,11 @@ export const ROWS: readonly Row[] = [
   plain('[sft_i]', '0.09290304 m2'),
   plain('[cin_i]', '1.6387064e-5 m3'),
   plain('[cft_i]', '0.028316846592 m3'),
-  plain('[gal_us]', '3.785411784e-3 m3', 'US gal', 'gal_us'),
+  plain('[gal_us]', '3.785411784e-3 m3', 'US gal'),
   plain('[qt_us]', '9.46352946e-4 m3'),
   plain('[pt_us]', '4.73176473e-4 m3'),
   plain('[foz_us]', '2.95735295625e-5 m3'),
-  plain('[gal_br]', '4.54609e-3 m3', 'imp gal', 'gal_br', 'UK gal'),
+  plain('[gal_br]', '4.54609e-3 m3', 'imp gal'),
   plain('[pt_br]', '5.6826125e-4 m3'),
 
   // Mass, force, pressure, energy
@@ -280,6 +282,9 @@ export const SPELLINGS: Readonly<Record<string, string>> = {
   'gal(UK)': 'imp gal',
   'gal (imperial)': 'imp gal',
   'imperial gal': 'imp gal',
+  gal_us: 'US gal',
+  gal_br: 'imp gal',
+  'UK gal': 'imp gal',
   'US gallon': 'US gal',
   'US gallons': 'US gal',
   'imperial gallon': 'imp gal',

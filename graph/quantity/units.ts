@@ -72,7 +72,7 @@ function lookUp(text: string): Candidates {
   const whole = wholeUnit(tidy)
   if (whole !== undefined && whole !== tidy) return lookUp(whole)
   const gallons = tidy.replaceAll('US gal', '[gal_us]').replaceAll('imp gal', '[gal_br]')
-  const customary = gallons === tidy ? readCustomary(tidy.replaceAll('⋅', '·')) : null
+  const customary = readCustomary(gallons.replaceAll('⋅', '·'))
   if (customary) return { ok: true, ...customary }
   const code = readUcum(gallons)
   return code.ok ? { ok: true, strict: code.unit, grouped: null } : unknownCandidates(tidy)
