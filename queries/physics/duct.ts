@@ -169,13 +169,25 @@ export type DuctDropInputs = ShapeInputs & {
   roughness?: number
   minorLoss?: number
   entrance?: 'developed' | 'developing'
+  frictionLaw?: FrictionLaw
+}
+
+/** Laws of friction a duct may be held to; one curve through all regimes unless told otherwise. */
+export const FRICTION_LAWS = ['all-regimes', 'laminar', 'blasius', 'colebrook'] as const
+export type FrictionLaw = (typeof FRICTION_LAWS)[number]
+
+function frictionBy(law: FrictionLaw, inputs: Required<FrictionInputs>): number {
+  if (law === 'laminar') return inputs.laminarFrictionRe / inputs.reynolds
+  if (law === 'blasius') return blasiusFriction(inputs.reynolds)
+  return law === 'colebrook' ? colebrookFriction(inputs) : frictionFactor(inputs)
 }
 
 export type DuctDrop = {
   readonly hydraulicDiameter: number
   readonly velocity: number
   readonly reynolds: number
-  readonly frictionFactor: number
+  /** Absent without flow. */
+  readonly frictionFactor?: number
   readonly pressureDrop: number
 }
 
@@ -189,6 +201,7 @@ export type DuctDrop = {
  * @param flow      through all of them [m³/s], ≥ 0
  * @param density   [kg/m³] and viscosity [Pa.s], > 0
  * @param roughness sand roughness [m], 0 if left out
+ * @param frictionLaw   one curve for all regimes unless a single law is asked for
  * @param minorLoss sum of loss factors on the velocity in the duct [1], 0 if left out
  * @throws {DomainError} on a size, density or viscosity of zero or less, or a negative flow
  *
@@ -206,11 +219,10 @@ export function ductPressureDrop(inputs: DuctDropInputs): DuctDrop {
   const { hydraulicDiameter, area } = section
   const velocity = flow / (count * area)
   const reynolds = (density * velocity * hydraulicDiameter) / viscosity
-  if (flow === 0)
-    return { hydraulicDiameter, velocity, reynolds, frictionFactor: Number.POSITIVE_INFINITY, pressureDrop: 0 }
+  if (flow === 0) return { hydraulicDiameter, velocity, reynolds, pressureDrop: 0 }
   const developed = section.laminarFrictionRe
   const entry = entrance === 'developing' ? 13.76 / Math.sqrt(length / (hydraulicDiameter * reynolds)) : 0
-  const friction = frictionFactor({
+  const friction = frictionBy(inputs.frictionLaw ?? 'all-regimes', {
     reynolds,
     relativeRoughness: roughness / hydraulicDiameter,
     laminarFrictionRe: Math.hypot(entry, developed),
@@ -235,12 +247,13 @@ export const ductDrop = defineMethod<DuctDropInputs, DuctDrop>({
     roughness: { unit: 'm', optional: true, about: 'sand roughness; 0 if left out' },
     minorLoss: { unit: '1', optional: true, about: 'sum of loss factors on the velocity in the duct; 0 if left out' },
     entrance: { words: ['developed', 'developing'], optional: true, about: 'velocity profile; developed if left out' },
+    frictionLaw: { words: FRICTION_LAWS, optional: true, about: 'law of friction; all-regimes if left out' },
   },
   gives: {
     hydraulicDiameter: { unit: 'm', print: 'mm', about: 'four areas over the wetted perimeter' },
     velocity: { unit: 'm/s', print: 'm/s', about: 'mean velocity in a duct' },
     reynolds: { unit: '1', print: '1', about: 'Reynolds number on hydraulic diameter' },
-    frictionFactor: { unit: '1', print: '1', about: 'Darcy friction factor; infinite without flow' },
+    frictionFactor: { unit: '1', print: '1', about: 'Darcy friction factor; absent without flow' },
     pressureDrop: { unit: 'Pa', print: 'kPa', about: 'drop of total pressure' },
   },
   valid: { reynolds: [0, 1e8] },

@@ -171,7 +171,7 @@ describe('airProperties', () => {
       expect(off(found.density, density)).toBeLessThan(0.002)
       expect(off(found.specificHeat, specificHeat)).toBeLessThan(0.003)
       expect(off(found.viscosity, viscosity)).toBeLessThan(0.006)
-      expect(off(found.thermalConductivity, thermalConductivity)).toBeLessThan(0.01)
+      expect(off(found.thermalConductivity, thermalConductivity)).toBeLessThan(0.012)
     },
   )
 
