@@ -1,5 +1,5 @@
-import { chmod, link, open, rename, rm, stat } from 'node:fs/promises'
-import { dirname } from 'node:path'
+import { chmod, link, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import { basename, dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { OWNER_ONLY } from './connection.ts'
 import { integrityOf } from './integrity.ts'
@@ -16,7 +16,8 @@ export async function backUp(
   progress?: (done: number) => void,
 ): Promise<Backup> {
   await refuseExisting(to)
-  const temporary = `${to}.${process.pid}-${process.hrtime.bigint()}.part`
+  await clearLeft(to)
+  const temporary = `${to}.${process.pid}.${process.hrtime.bigint()}.part`
   try {
     await (await open(temporary, 'wx', OWNER_ONLY)).close()
     await database.backup(temporary, {
@@ -55,6 +56,25 @@ function settle(file: string): number {
     return Number(copy.prepare('SELECT count(*) FROM revision').pluck().get())
   } finally {
     copy.close()
+  }
+}
+
+/** Removes what a process that was killed has left of an earlier attempt at the same copy. */
+async function clearLeft(to: string): Promise<void> {
+  const start = `${basename(to)}.`
+  for (const name of await readdir(dirname(to))) {
+    const [, pid] = name.slice(start.length).match(/^(\d+)\.\d+\.part(?:-wal|-shm|-journal)?$/) ?? []
+    if (name.startsWith(start) && pid !== undefined && !isRunning(Number(pid)))
+      await rm(join(dirname(to), name), { force: true })
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0)
+    return true
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM'
   }
 }
 

@@ -24,6 +24,8 @@ export interface OpenChoice {
   readonly migrations?: readonly Migration[]
   /** Largest size of the file in pages; as large as the disk when not given. */
   readonly maxPages?: number
+  /** After how many pages of the log it is written back; the driver's own number when not given. */
+  readonly checkpointPages?: number
 }
 
 /** Opens the database in one file. Whoever opens it closes it. */
@@ -31,7 +33,7 @@ export async function openStore({
   file,
   create = true,
   migrations = MIGRATIONS,
-  maxPages,
+  ...limits
 }: OpenChoice): Promise<Store> {
   const known = migrations.at(-1)?.version ?? 0
   try {
@@ -39,7 +41,7 @@ export async function openStore({
     try {
       await migrate(database, file, migrations, (to) => backUp(database, to))
       assertSchema(database, file, migrations)
-      if (maxPages !== undefined) database.pragma(`max_page_count = ${Math.trunc(maxPages)}`)
+      limit(database, limits)
       return storeOf(database, file, unclean)
     } catch (error) {
       database.close()
@@ -48,6 +50,14 @@ export async function openStore({
   } catch (error) {
     throw told(file, error)
   }
+}
+
+function limit(
+  database: Database.Database,
+  { maxPages, checkpointPages }: Pick<OpenChoice, 'maxPages' | 'checkpointPages'>,
+) {
+  if (maxPages !== undefined) database.pragma(`max_page_count = ${Math.trunc(maxPages)}`)
+  if (checkpointPages !== undefined) database.pragma(`wal_autocheckpoint = ${Math.trunc(checkpointPages)}`)
 }
 
 function storeOf(database: Database.Database, file: string, unclean: boolean): Store {
