@@ -14,19 +14,35 @@ export type Query =
   | { readonly ask: 'pieces'; readonly of: Path }
   /** Entries directly inside an entry. */
   | { readonly ask: 'inside'; readonly part: Path }
-  /** Entries that declare a face; faces of a piece. */
+  /** Entries at the top of the assembly, those directly inside one, and the entry that holds one. */
+  | { readonly ask: 'top-parts' }
+  | { readonly ask: 'entries-inside'; readonly part: Path }
+  | { readonly ask: 'parent'; readonly part: Path }
+  /** Faces of a piece, and the piece that a face (or terminal) belongs to. */
+  | { readonly ask: 'piece-of'; readonly node: Path }
   | { readonly ask: 'faces'; readonly part: Path }
   | { readonly ask: 'nets'; readonly potential?: string }
   /** Pieces with a terminal on a net. */
   | { readonly ask: 'on-net'; readonly net: Path; readonly class?: string }
   /** The net a terminal of a piece is on: one path or none. */
   | { readonly ask: 'net-of'; readonly piece: Path; readonly terminal: string }
+  /** Nets of a piece, one for each terminal that is on one. */
+  | { readonly ask: 'terminals'; readonly piece: Path }
   /** Pieces with one terminal on each of two nets. */
   | { readonly ask: 'across'; readonly nets: readonly [Path, Path]; readonly class?: string }
   /** The two DC rails between which the half bridges switch. */
   | { readonly ask: 'rails' }
   /** Parts that are the metal of a net. */
   | { readonly ask: 'metal-of'; readonly net: Path }
+  /** Whether a metal part is a `run` of bar or a `plate`; empty when its geometry is not recorded. */
+  | { readonly ask: 'shape-of'; readonly part: Path }
+  /** Points of a bar in order, those of the bar it runs along where it repeats one. */
+  | { readonly ask: 'run-points'; readonly part: Path }
+  /** Axis normal to the wide face. */
+  | { readonly ask: 'flat-of'; readonly part: Path }
+  /** The part that a bar or plate is placed by, and on which side of it. */
+  | { readonly ask: 'beside'; readonly part: Path }
+  | { readonly ask: 'holes-of'; readonly part: Path }
   /** Joints of a metal part, and the two parts of a joint. */
   | { readonly ask: 'joints-of'; readonly part: Path }
   | { readonly ask: 'joined-by'; readonly joint: Path }
@@ -34,6 +50,8 @@ export type Query =
   | { readonly ask: 'loops' }
   | { readonly ask: 'loop-capacitors'; readonly loop: Path }
   | { readonly ask: 'loop-bridge'; readonly loop: Path }
+  /** The two nets that a loop lies between, plus first. */
+  | { readonly ask: 'loop-rails'; readonly loop: Path }
   /** Heat paths that start at a piece or face, layer by layer, and where one ends. */
   | { readonly ask: 'heat-from'; readonly node: Path }
   | { readonly ask: 'heat-paths' }
@@ -42,21 +60,37 @@ export type Query =
   | { readonly ask: 'heat-to'; readonly path: Path }
   /** The part that a layer of a heat path is made of, when it is a recorded part. */
   | { readonly ask: 'layer-part'; readonly layer: Path }
+  /** Layers of a path, and of those it goes on with, that are marked as electrical barriers. */
+  | { readonly ask: 'barrier-on'; readonly path: Path }
+  /** Ends of a path that are metal tied to the frame, or coolant. */
+  | { readonly ask: 'ends-grounded'; readonly path: Path }
   /** Where the heat of a piece finally ends: passages, ambient, frame. */
   | { readonly ask: 'heat-ends'; readonly piece: Path }
   /** Pieces with a recorded or wanted loss: where the heat comes from. */
   | { readonly ask: 'heat-sources' }
+  | { readonly ask: 'heat-sources-within'; readonly piece: Path }
   | { readonly ask: 'cooled-by'; readonly passage: Path }
   | { readonly ask: 'passage-of'; readonly face: Path }
   | { readonly ask: 'passages'; readonly circuit?: Path }
   | { readonly ask: 'circuits' }
   | { readonly ask: 'upstream'; readonly passage: Path }
   | { readonly ask: 'flows-to'; readonly node: Path }
+  /** What the coolant comes from directly: passages or the inlet; none when nothing enters. */
+  | { readonly ask: 'entered'; readonly passage: Path }
   /** Pieces whose heat ends in a passage. */
   | { readonly ask: 'heated-by'; readonly passage: Path }
   | { readonly ask: 'spacings'; readonly kind?: string }
+  | { readonly ask: 'spacing-between'; readonly spacing: Path }
+  /** Properties whose claims differ beyond their uncertainties; values that rest on a refuted finding. */
+  | { readonly ask: 'disputed' }
+  | { readonly ask: 'rests-on-refuted' }
+  /** Capacitors of the high-voltage side, in series and in parallel. */
+  | { readonly ask: 'link-capacitors' }
   | { readonly ask: 'traces' }
   | { readonly ask: 'steps' }
+  /** Properties that a step still to come destroys, and the steps that destroy one. */
+  | { readonly ask: 'at-risk' }
+  | { readonly ask: 'lost-with'; readonly path: Path }
   | { readonly ask: 'section'; readonly name: string }
 
 /** An answer: the paths, whether anybody looked for all of them, and the weakest evidence of the relations it rests on. */

@@ -55,6 +55,8 @@ export interface Values {
   slotAt(index: number): Slot
   influence(index: number): InfluenceSlot
   read(slot: Slot, draw: Draw): number
+  /** A cause of doubt outside any record, as a slot whose value is its deviation: 0 at the values written. */
+  doubt(path: Path, shape: Shape, about: string): Slot
 }
 
 /** @param variesEach says whether the pieces of an entry deviate each on its own. */
@@ -109,10 +111,37 @@ export function openValues(
     return slot
   }
 
+  const internDoubt = (path: Path, shape: Shape, about: string): Slot => {
+    const influence = internInfluence(path, { id: path, scope: 'corpus', shape, about })
+    const quantity: Quantity = {
+      value: 0,
+      terms: [{ influence: path, mode: 'add', weight: 1 }],
+      basis: 'published',
+      claim: path,
+      text: about,
+      defaulted: false,
+      restsOn: [],
+    }
+    const terms = [{ influence, scale: false, weight: 1 }]
+    const slot: Slot = {
+      index: slots.length,
+      path,
+      home: path,
+      quantity,
+      nothing: null,
+      terms,
+      seen: JSON.stringify(shape),
+    }
+    slots.push(slot)
+    byPath.set(path, slot)
+    return slot
+  }
+
   return {
     slot: (path) => byPath.get(path) ?? intern(path),
     slotAt: (index) => slots[index]!,
     influence: (index) => influences[index]!,
+    doubt: (path, shape, about) => byPath.get(path) ?? internDoubt(path, shape, about),
     read: (slot, draw) => (draw === null ? slot.quantity!.value : perturbed(slot, draw)),
   }
 }

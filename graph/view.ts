@@ -1,6 +1,6 @@
 import { allOf, type Lack, Lacking } from './lack.ts'
 import type { Basis } from './quantity/basis.ts'
-import type { Path } from './quantity/quantity.ts'
+import type { Path, Shape } from './quantity/quantity.ts'
 import { type Found, type Query, queryKey } from './query.ts'
 import type { Settings } from './settings.ts'
 import type { Draw, Slot, Values } from './values.ts'
@@ -33,6 +33,11 @@ export interface View {
   figure(id: string, subject: Path): number
   /** The values that these figures stand on, as far as they can be computed: for figures about evidence itself. */
   evidence(figures: readonly { readonly id: string; readonly subject: Path }[]): readonly Evidenced[]
+  /**
+   * Deviation of a cause of doubt that stands in no record: a data table, a correlation. Zero at the values written.
+   * Its path (`tables/…`) makes it the same cause in every record of the corpus.
+   */
+  doubt(path: Path, shape: Shape, about: string): number
   /** Something a reader of the result must know: an assumption made, a bound, a distance. */
   note(text: string): void
   /** The result lies outside the validated range of a method. */
@@ -257,6 +262,11 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         }
       }
       return [...homes].map(([path, basis]) => ({ path, basis }))
+    },
+    doubt(path, shape, about) {
+      const slot = values.doubt(path, shape, about)
+      logValue(slot)
+      return values.read(slot, draw)
     },
     note: (text) => void trail?.notes.add(text),
     beyond: (text) => void trail?.beyond.add(text),

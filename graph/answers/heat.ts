@@ -135,3 +135,35 @@ export function cooledBy({ graph }: Context, passage: Path): Found {
 export function passageOf({ graph }: Context, face: Path): Found {
   return answerOf(into(graph, face, 'cools'))
 }
+
+/** Sources at or inside a piece. */
+export function heatSourcesWithin(context: Context, piece: Path): Found {
+  const inside = new Set([piece, ...within(context, piece)])
+  const losing = heatSources(context).paths.filter((source) => inside.has(source))
+  return answerOf(losing)
+}
+
+/** Insulating layers of a path and of those that go on from where it ends. */
+export function barrierOn(context: Context, path: Path): Found {
+  const { graph } = context
+  const barriers: Path[] = []
+  const seen = new Set<Path>()
+  const queue = [path]
+  for (let one = queue.pop(); one !== undefined; one = queue.pop()) {
+    const node = nodeOf(graph, one, 'heat-path')
+    if (!node || seen.has(one)) continue
+    seen.add(one)
+    barriers.push(...node.layers.filter((layer) => nodeOf(graph, layer, 'layer')?.insulating))
+    queue.push(...heatFrom(context, node.to).paths)
+  }
+  return answerOf(barriers)
+}
+
+/** Where a path ends that a person can touch or the coolant wets: passages, the frame. Air alone is no metal. */
+export function endsGrounded(context: Context, path: Path): Found {
+  const to = nodeOf(context.graph, path, 'heat-path')?.to
+  if (to === undefined) return answerOf([])
+  const ends = heatEnds(context, to).paths
+  const all = nodeOf(context.graph, to, 'passage', 'sink') ? [to] : ends
+  return answerOf(all.filter((end) => end !== 'ambient/air'))
+}

@@ -64,11 +64,23 @@ function hazardous(graph: Context['graph'], net: string): boolean {
   return nodeOf(graph, net, 'net')?.potential?.startsWith('hv-') ?? false
 }
 
-/** Every capacitor of the high-voltage side: what the link is made of, in series and in parallel. */
+/**
+ * Capacitors between the rails and other nets of the link side, in series and in parallel. One with an end on the chassis
+ * or on a low-voltage net is a filter to those, and left out; the rails of a 48 V unit count whatever their potential.
+ */
 export function linkCapacitors(context: Context): Found {
-  const nets = context.graph.filterNodes((_, node) => node.kind === 'net' && linkSide(node.potential))
+  const { graph } = context
+  const ends = new Set<string>(rails(context).paths)
+  const inside = (net: string): boolean => ends.has(net) || linkSide(nodeOf(graph, net, 'net')?.potential ?? null)
+  const nets = graph.filterNodes((path, node) => node.kind === 'net' && inside(path))
   const all = nets.map((net) => onNet(context, asPath(net), 'capacitor'))
-  return answerOf(all.flatMap((found) => found.paths))
+  const paths = all.flatMap((found) => found.paths).filter((piece) => out(graph, piece, 'terminal').every(inside))
+  const evidence = all.map(({ basis, restsOn }) => ({ basis, restsOn }))
+  return answerOf(
+    paths,
+    paths.length > 0 ? evidence : [],
+    all.length > 0 && all.every((found) => found.census === 'complete'),
+  )
 }
 
 const linkSide = (potential: string | null): boolean => potential === null || /^hv-|^floating$/.test(potential)

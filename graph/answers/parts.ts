@@ -37,10 +37,13 @@ export function pieces({ graph, counts }: Context, of: Path): Found {
   return answerOf(counts === 'FOUND' && typeof found === 'number' ? there.slice(0, found) : there)
 }
 
-/** Pieces directly inside a piece, or entries directly inside an entry. */
+export function entriesInside({ graph }: Context, part: Path): Found {
+  return answerOf(out(graph, part, 'contains'))
+}
+
+/** Pieces directly inside a piece. */
 export function inside({ graph, counts }: Context, part: Path): Found {
-  const held = out(graph, part, 'holds').filter((piece) => present(graph, piece, counts))
-  return answerOf(held.length > 0 ? held : out(graph, part, 'contains'))
+  return answerOf(out(graph, part, 'holds').filter((piece) => present(graph, piece, counts)))
 }
 
 export function isOfClass({ graph }: Context, entry: string, name: string | undefined): boolean {

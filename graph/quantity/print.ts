@@ -56,7 +56,7 @@ function conciseWithPower(value: number, u: number, place: number): string {
 
 /**
  * A quantity for people: rounded to its uncertainty, with the unit's symbol, and always text that parses back.
- * Without an uncertainty every digit is kept.
+ * Without an uncertainty twelve digits stand; {@link writeQuantity} keeps them all.
  *
  * @example printQuantity({ value: 0.0124, own }, unitOf('mm')) // "12.4 ± 0.2 mm"
  */
@@ -69,7 +69,8 @@ export function printQuantity(
   const peak = peakOf(quantity)
   const scaledValue = quantity.value * peak
   const place = placeFor(quantity, shown, digits)
-  const number = (width: number) => (place === null ? everyDigit(width) : roundedTo(width, place))
+  const number = (width: number) =>
+    place === null ? everyDigit(Number(width.toPrecision(12))) : roundedTo(width, place)
   const body = bodyOf(
     { ...quantity, value: scaledValue, ...(quantity.own && { own: scaledOwn(quantity.own, peak) }) },
     shown,

@@ -1,4 +1,4 @@
-/** Quantiles of the normal and of Student's t distribution, to full double precision in the body. */
+/** Quantiles of the normal and of Student's t distribution. */
 
 /**
  * Standard normal deviate below which a share p lies.
@@ -60,6 +60,7 @@ export function tQuantile(p: number, dof: number): number {
   if (dof > 1e10) return normalQuantile(p)
   if (p === 0.5) return 0
   const tail = Math.min(p, 1 - p)
+  if (dof > 1000) return p < 0.5 ? -nearNormal(tail, dof) : nearNormal(tail, dof)
   const t = dof === 1 ? 1 / Math.tan(Math.PI * tail) : dof === 2 ? twoDegrees(tail) : root(tail, dof)
   return p < 0.5 ? -t : t
 }
@@ -70,7 +71,7 @@ const twoDegrees = (tail: number) => (1 - 2 * tail) / Math.sqrt(2 * tail * (1 - 
 function root(tail: number, dof: number): number {
   let low = 0
   let high = Number.POSITIVE_INFINITY
-  let t = start(tail, dof)
+  let t = nearNormal(tail, dof)
   for (let turn = 0; turn < 60; turn++) {
     const now = upperTail(t, dof)
     if (now > tail) low = t
@@ -84,10 +85,17 @@ function root(tail: number, dof: number): number {
   return t
 }
 
-/** Cornish-Fisher expansion about the normal: good for many degrees, a start for few. */
-function start(tail: number, dof: number): number {
+/** Expansion about the normal in 1/ν (Abramowitz and Stegun 26.7.5): to 1e-10 above 1000 degrees, a start for fewer. */
+function nearNormal(tail: number, dof: number): number {
   const z = -normalQuantile(tail)
-  return z + (z ** 3 + z) / (4 * dof) + (5 * z ** 5 + 16 * z ** 3 + 3 * z) / (96 * dof * dof)
+  const w = z * z
+  const first = ((w + 1) * z) / 4
+  const second = (((5 * w + 16) * w + 3) * z) / 96
+  const third = ((((3 * w + 19) * w + 17) * w - 15) * z) / 384
+  const fourth = (((((79 * w + 776) * w + 1482) * w - 1920) * w - 945) * z) / 92160
+  return dof > 1000
+    ? z + first / dof + second / dof ** 2 + third / dof ** 3 + fourth / dof ** 4
+    : z + first / dof + second / dof ** 2
 }
 
 function density(t: number, dof: number): number {

@@ -4,6 +4,8 @@
  * 1 to 8; customary ones by their legal definitions (yard and pound agreement of 1959: 1 in = 25.4 mm, 1 lb = 0.45359237 kg;
  * US gallon 231 in³; imperial gallon 4.54609 L; standard gravity 9.80665 m/s²), as in NIST SP 811 appendix B (from memory).
  *
+ * The constants of nature ([c], [h], [k], [e], eV) are the exact ones of the SI since 2019, where the code table has older ones.
+ *
  * A definition is a number and a UCUM code over earlier rows; `base` rows are the axes of {@link AXES}.
  */
 export interface Row {
@@ -164,7 +166,7 @@ export const ROWS: readonly Row[] = [
   metric('cal_th', '4.184 J'),
   metric('cal_IT', '4.1868 J'),
   plain('[Btu_IT]', '1055.05585262 J', 'Btu', 'BTU'),
-  plain('[Btu_th]', '1054.350264489 J'),
+  plain('[Btu_th]', '1054.35 J'),
   plain('[HP]', '745.69987158227022 W', 'hp'),
   metric('erg', '1e-7 J'),
   metric('P', '0.1 Pa.s'),

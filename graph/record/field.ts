@@ -20,6 +20,10 @@ export interface Field {
   readonly rms?: true
   /** What it is, in words. */
   readonly is?: string
+  /** May be given once for each of these (operating points), or of any names (windings), instead of once. */
+  readonly by?: readonly string[] | 'any'
+  /** A mapping of these instead of one value. */
+  readonly fields?: Readonly<Record<string, Field>>
 }
 
 /** Dimensions whose values may be below zero. */

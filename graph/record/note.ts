@@ -22,7 +22,8 @@ export function noteOf(tree: Readonly<Record<string, unknown>>): { note: Note; f
     const value = tree[key]
     if (value === undefined) continue
     if (key === 'rests-on') note.restsOn = listOf(value)
-    else if (typeof value !== 'string') faults.push({ key, what: `"${key}" is not a word`, mend: `write one word or line behind "${key}:"` })
+    else if (typeof value !== 'string')
+      faults.push({ key, what: `"${key}" is not a word`, mend: `write one word or line behind "${key}:"` })
     else if (key === 'basis') {
       if (isBasis(value)) note.basis = value
       else faults.push({ key, what: `unknown basis "${value}"`, mend: didYouMean(value, BASES) })

@@ -53,6 +53,8 @@ export interface PartIndex {
   piecesOf(entry: PartEntry): readonly Piece[]
   /** Looks up `module.v/switch/igbt`, `parts/link-cap.3/capacitance`, or a face with a star for its piece. */
   refer(text: string): PartReference | ReferenceFault
+  /** Canonical path of what a reference names: entry or piece, and its face. */
+  pathOf(reference: PartReference): Path
 }
 
 export interface ReferenceFault {
@@ -93,7 +95,7 @@ export function partIndex(roots: readonly PartSeed[]): PartIndex {
     pieces.set(entry, made)
     return made
   }
-  return { entries, byId, piecesOf, refer: (text) => refer(text, byId) }
+  return { entries, byId, piecesOf, refer: (text) => refer(text, byId), pathOf: pathOfReference }
 }
 
 /** Entries above a part that come in several pieces, outermost first. */
@@ -110,6 +112,12 @@ export function pathOf(entry: PartEntry, picks: ReadonlyMap<string, string>): Pa
     return pick === undefined ? one.id : `${one.id}.${pick}`
   }
   return asPath(['parts', ...repeatedAncestors(entry).map(segment), segment(entry)].join('/'))
+}
+
+function pathOfReference({ entry, picks, face }: PartReference): Path {
+  const base = pathOf(entry, picks)
+  if (!face) return base
+  return asPath(`${base}/${face.name}${face.piece === undefined ? '' : `.${face.piece}`}`)
 }
 
 function entryPath(id: string, parent: PartEntry | null): Path {

@@ -1,10 +1,12 @@
 import { z } from 'zod'
-import type { Field } from './field.ts'
+import { BASES } from '../quantity/basis.ts'
+import { CONFIDENCES } from '../quantity/reading.ts'
 import { type Fault, isList, isMapping, type TreePath } from './fault.ts'
-import { isId, asId } from './ids.ts'
+import type { Field } from './field.ts'
+import { asId, isId } from './ids.ts'
 import { evidenceFrom, noteOf } from './note.ts'
 import type { Evidence, Tree } from './record.ts'
-import { type Stated, readStated } from './stated.ts'
+import { readStated, type Stated } from './stated.ts'
 import { didYouMean } from './suggest.ts'
 import { readWord } from './word.ts'
 
@@ -13,7 +15,21 @@ export type Say = (what: string, mend: string, at?: TreePath, more?: Pick<Fault,
 
 /** What an editor should know of a piece that zod sees only as a function; read by sheet/json-schema.ts. */
 export interface Hint {
-  readonly hint: 'fact' | 'text' | 'id' | 'choice' | 'flag' | 'relation' | 'list' | 'map' | 'each' | 'part' | 'terminals' | 'tree' | 'count' | 'loss'
+  readonly hint:
+    | 'fact'
+    | 'text'
+    | 'id'
+    | 'choice'
+    | 'flag'
+    | 'relation'
+    | 'list'
+    | 'map'
+    | 'each'
+    | 'part'
+    | 'terminals'
+    | 'tree'
+    | 'count'
+    | 'loss'
   readonly field?: Field
   readonly words?: readonly string[]
   readonly is?: string
@@ -55,7 +71,9 @@ export const fact = (field: Field): z.ZodType<Stated, unknown> => {
 const facts = new Map<Field, z.ZodType<Stated, unknown>>()
 
 /** The same for each key. */
-export function factsOf<K extends string>(fields: Readonly<Record<K, Field>>): { [P in K]: z.ZodOptional<z.ZodType<Stated, unknown>> } {
+export function factsOf<K extends string>(
+  fields: Readonly<Record<K, Field>>,
+): { [P in K]: z.ZodOptional<z.ZodType<Stated, unknown>> } {
   const shape: Record<string, z.ZodOptional<z.ZodType<Stated, unknown>>> = {}
   for (const key in fields) shape[key] = fact(fields[key]).optional()
   return shape as { [P in K]: z.ZodOptional<z.ZodType<Stated, unknown>> }
@@ -89,7 +107,8 @@ const FLAGS: Readonly<Record<string, boolean>> = { yes: true, true: true, no: fa
 export const flag = (is?: string) =>
   piece({ hint: 'flag', ...(is !== undefined && { is }) }, (tree, say) => {
     const flagged = typeof tree === 'string' && Object.hasOwn(FLAGS, tree) ? FLAGS[tree] : undefined
-    if (flagged === undefined) say(`${typeof tree === 'string' ? `"${tree}"` : kindOf(tree)} is neither yes nor no`, 'write yes or no')
+    if (flagged === undefined)
+      say(`${typeof tree === 'string' ? `"${tree}"` : kindOf(tree)} is neither yes nor no`, 'write yes or no')
     return flagged ?? false
   })
 
@@ -100,7 +119,12 @@ export const oneOrMore = (of: z.ZodType<string, unknown>, is?: string) => {
     return all.map((one, n) => {
       const read = of.safeParse(one)
       if (read.success) return read.data
-      for (const issue of read.error.issues) context.issues.push({ ...issue, input: one, path: [...(Array.isArray(input) ? [n] : []), ...issue.path] } as never)
+      for (const issue of read.error.issues)
+        context.issues.push({
+          ...issue,
+          input: one,
+          path: [...(Array.isArray(input) ? [n] : []), ...issue.path],
+        } as never)
       return ''
     })
   })
@@ -118,7 +142,7 @@ export interface Told {
 export const told = (is?: string, words?: readonly string[]) =>
   piece({ hint: 'relation', ...(is !== undefined && { is }), ...(words && { words }) }, (tree, say): Told => {
     const found = typeof tree === 'string' ? readWord(tree) : longTold(tree, say)
-    const said = found.form === 'word' ? found.word : found.text
+    const said = found.word
     if (words && !words.includes(said)) say(`"${said}" is not known here`, didYouMean(said, words))
     return { is: said, evidence: evidenceFrom(found.note, 'judged') }
   })
@@ -136,8 +160,8 @@ function longTold(tree: Tree, say: Say) {
 
 /** Keys that say how we know, for entries that are relations. */
 export const evidenceShape = {
-  basis: text('How we know: measured, marked, published, reported, computed, judged, assumed.').optional(),
-  confidence: text('possible, likely or near-certain.').optional(),
+  basis: choice(BASES, 'How we know it.').optional(),
+  confidence: choice(CONFIDENCES, 'How sure.').optional(),
   'rests-on': oneOrMore(text(), 'Findings it stands or falls with.').optional(),
   with: text('Instrument.').optional(),
   on: text('Date.').optional(),
@@ -147,6 +171,13 @@ export const evidenceShape = {
   visible: text('Who may see it.').optional(),
   note: text('Remark; nothing is computed from it.').optional(),
 } as const
+
+const { from: _from, ...withoutFrom } = evidenceShape
+const { on: _on, ...withoutOn } = evidenceShape
+/** The same where `from` says where something starts. */
+export const evidenceBesideFrom = withoutFrom
+/** The same where `on` says what something lies on. */
+export const evidenceBesideOn = withoutOn
 
 export function kindOf(tree: unknown): string {
   if (typeof tree === 'string') return 'a text'

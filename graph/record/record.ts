@@ -33,11 +33,14 @@ export interface Claim {
   readonly nothing?: Nothing
   /** The piece it was observed on, when it was one of several. */
   readonly of?: Path
+  /** What it depends on, by name: paths of facts of their own. */
+  readonly at?: Readonly<Record<string, Path>>
 }
 
 /**
  * Everything claimed about one property. Conditions of a claim (`at: { junction: 125 °C }`) are facts of their own
- * at `<path>/at/<condition>`. Boxes and places are three facts: `<path>/length|width|height`, `<path>/x|y|z`.
+ * at `<path>/at/<condition>` for the claim taken, at `<path>#<n>/at/<condition>` for another. Boxes and places are three
+ * facts: `<path>/length|width|height`, `<path>/x|y|z`.
  */
 export interface Fact {
   readonly path: Path

@@ -1,12 +1,11 @@
-import type { NothingReading, QuantityReading } from '../quantity/reading.ts'
+import type { Note, QuantityReading } from '../quantity/reading.ts'
+import { CONDITIONS, conditionField } from './condition.ts'
 import { type Fault, isList, isMapping, type TreePath } from './fault.ts'
 import type { Field } from './field.ts'
 import { NOTE_KEYS, noteOf } from './note.ts'
 import type { Tree } from './record.ts'
 import { didYouMean } from './suggest.ts'
 import { readText, type WordReading } from './text.ts'
-import { conditionField, CONDITIONS } from './condition.ts'
-import type { Note } from '../quantity/reading.ts'
 
 /** One claim as read from the sheet, before it is known whose property it is. */
 export interface StatedClaim {
@@ -50,7 +49,8 @@ export function readStated(tree: unknown, field: Field): Stated {
   else if (isList(tree)) for (const [n, one] of tree.entries()) add(one, [n])
   else if (isMapping(tree) && tree.claims !== undefined) several = readSeveral(tree, add, faults)
   else if (isMapping(tree)) add(tree, [])
-  if (claims.length === 0 && faults.length === 0) faults.push({ at: [], what: 'no claim stands here', mend: 'write a value, or leave the key out' })
+  if (claims.length === 0 && faults.length === 0)
+    faults.push({ at: [], what: 'no claim stands here', mend: 'write a value, or leave the key out' })
   return { stated: field, claims, ...several, faults }
 }
 
@@ -74,11 +74,20 @@ function readSeveral(
   const number = typeof take === 'string' && /^\d+$/.test(take) ? Number(take) : Number.NaN
   const most = isList(claims) ? claims.length : 0
   if (!(number >= 1 && number <= most)) {
-    faults.push({ at: ['take'], what: `"take" is the number of a claim, 1 to ${most}`, mend: 'count the claims from 1' })
+    faults.push({
+      at: ['take'],
+      what: `"take" is the number of a claim, 1 to ${most}`,
+      mend: 'count the claims from 1',
+    })
     return several
   }
   if (several.because === undefined) {
-    faults.push({ at: ['take'], key: true, what: '"take" without "because"', mend: 'add because: why this claim is taken, not the best evidence' })
+    faults.push({
+      at: ['take'],
+      key: true,
+      what: '"take" without "because"',
+      mend: 'add because: why this claim is taken, not the best evidence',
+    })
   }
   several.take = number
   return several
@@ -98,7 +107,9 @@ function long(tree: Tree, at: TreePath, field: Field, faults: Fault[]): StatedCl
   refuseOthers(tree, LONG_KEYS, at, faults)
   const { note, faults: wrong } = noteOf(tree)
   for (const { key, what, mend } of wrong) faults.push({ at: [...at, key], what, mend })
-  const base = isList(tree.readings) ? repeated(tree.readings, at, field, faults) : single(tree.value, at, field, faults)
+  const base = isList(tree.readings)
+    ? repeated(tree.readings, at, field, faults)
+    : single(tree.value, at, field, faults)
   if (!base) return undefined
   const conditions = conditionsOf(tree.at, at, faults)
   if (tree.of !== undefined && typeof tree.of !== 'string') {
@@ -127,12 +138,17 @@ function repeated(texts: readonly Tree[], at: TreePath, field: Field, faults: Fa
     const here = [...at, 'readings', n]
     const claim = typeof text === 'string' ? short(text, here, field, faults) : undefined
     if (claim?.reading.form === 'scalar' && claim.reading.bound === undefined) readings.push(claim.reading)
-    else if (claim || typeof text !== 'string') faults.push({ at: here, what: 'a reading is one value', mend: 'write readings: [12.41 mm, 12.38 mm]' })
+    else if (claim || typeof text !== 'string')
+      faults.push({ at: here, what: 'a reading is one value', mend: 'write readings: [12.41 mm, 12.38 mm]' })
   }
   const first = readings[0]
   if (!first || readings.length < texts.length) return undefined
   if (readings.length < 2) {
-    faults.push({ at: [...at, 'readings'], what: 'one reading says nothing about scatter', mend: 'write it as "value", or give two and more' })
+    faults.push({
+      at: [...at, 'readings'],
+      what: 'one reading says nothing about scatter',
+      mend: 'write it as "value", or give two and more',
+    })
     return undefined
   }
   return { at: [...at, 'readings'], text: texts.join('; '), reading: first, readings, note: first.note }
@@ -153,8 +169,15 @@ function conditionsOf(
     const here = [...at, 'at', name]
     const field = conditionField(name)
     const text = tree[name]
-    if (!field) faults.push({ at: here, key: true, what: `unknown condition "${name}"`, mend: didYouMean(name, Object.keys(CONDITIONS)) })
-    else if (typeof text !== 'string') faults.push({ at: here, what: 'a condition is one quantity', mend: 'write at: { junction: 125 °C }' })
+    if (!field)
+      faults.push({
+        at: here,
+        key: true,
+        what: `unknown condition "${name}"`,
+        mend: didYouMean(name, Object.keys(CONDITIONS)),
+      })
+    else if (typeof text !== 'string')
+      faults.push({ at: here, what: 'a condition is one quantity', mend: 'write at: { junction: 125 °C }' })
     else {
       const stated = readStated(text, field)
       faults.push(...stated.faults.map((fault) => ({ ...fault, at: here })))
@@ -164,8 +187,14 @@ function conditionsOf(
   return conditions
 }
 
-function refuseOthers(tree: { readonly [key: string]: Tree }, known: readonly string[], at: TreePath, faults: Fault[]): void {
+function refuseOthers(
+  tree: { readonly [key: string]: Tree },
+  known: readonly string[],
+  at: TreePath,
+  faults: Fault[],
+): void {
   for (const key of Object.keys(tree)) {
-    if (!known.includes(key)) faults.push({ at: [...at, key], key: true, what: `unknown key "${key}"`, mend: didYouMean(key, known) })
+    if (!known.includes(key))
+      faults.push({ at: [...at, key], key: true, what: `unknown key "${key}"`, mend: didYouMean(key, known) })
   }
 }

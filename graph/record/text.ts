@@ -3,7 +3,7 @@ import { parseQuantity } from '../quantity/parse.ts'
 import type { Note, QuantityReading, Wanted } from '../quantity/reading.ts'
 import type { Field } from './field.ts'
 import { didYouMean } from './suggest.ts'
-import { type WordReading, readWord } from './word.ts'
+import { readWord, type WordReading } from './word.ts'
 
 export type { WordReading } from './word.ts'
 
@@ -48,7 +48,7 @@ function readFresh(text: string, field: Field): TextReading {
   if (field.form === 'word') return readOneOf(text, field)
   if (field.words) {
     const asWord = readWord(text)
-    if (asWord.form === 'word' && field.words.includes(asWord.word)) return { reading: asWord, faults: [] }
+    if (field.words.includes(asWord.word)) return { reading: asWord, faults: [] }
   }
   const parsed = field.form === 'width' ? parseWidth(text) : parseQuantity(text, wantedOf(field))
   if (!parsed.ok) {
@@ -59,8 +59,12 @@ function readFresh(text: string, field: Field): TextReading {
 
 function readOneOf(text: string, field: Field): TextReading {
   const reading = readWord(text)
-  if (reading.form === 'word' && field.words && !field.words.includes(reading.word)) {
-    return { faults: [{ what: `"${reading.word}" is not one of the words for this`, mend: didYouMean(reading.word, field.words) }] }
+  if (field.words && !reading.nothing && !field.words.includes(reading.word)) {
+    return {
+      faults: [
+        { what: `"${reading.word}" is not one of the words for this`, mend: didYouMean(reading.word, field.words) },
+      ],
+    }
   }
   return { reading, faults: [] }
 }

@@ -1,5 +1,5 @@
 import type { DerivedFigure } from '../../graph/store/derived.ts'
-import { quantileOf } from '../evaluate/propagate.ts'
+import { quantileOf } from '../evaluate/sample.ts'
 import type { Figure } from '../figures/figure.ts'
 import { rankRows } from './rank.ts'
 import { type Reduction, reduce } from './reduce.ts'

@@ -1,7 +1,7 @@
 import { normalQuantile } from '../../graph/quantity/student.ts'
 import type { DerivedFigure } from '../../graph/store/derived.ts'
-import { summarise } from '../evaluate/propagate.ts'
 import { generator } from '../evaluate/random.ts'
+import { summarise } from '../evaluate/sample.ts'
 
 export type Reduction = 'MAX' | 'MIN' | 'MEAN' | 'SUM'
 

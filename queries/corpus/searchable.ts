@@ -41,7 +41,7 @@ function derivedPart(session: Session, entry: PartEntry, facts: readonly Fact[])
     parent: entry.parent?.path ?? null,
     built: built.length,
     found,
-    type: word('type') ?? part.type,
+    type: word('type'),
     marking,
     markingNormal: marking === null ? null : normalMarking(marking),
     material: word('material'),

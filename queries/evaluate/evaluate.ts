@@ -2,16 +2,15 @@ import { describeLack, type Lack, notApplicable } from '../../graph/lack.ts'
 import { type Basis, weaker } from '../../graph/quantity/basis.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
-import { queryKey } from '../../graph/query.ts'
 import type { Settings } from '../../graph/settings.ts'
-import type { Draw, InfluenceSlot } from '../../graph/values.ts'
+import type { Draw } from '../../graph/values.ts'
 import type { Trail, View } from '../../graph/view.ts'
 import type { Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
-import { type FirstOrder, firstOrder, type Problem, type Sampled, summarise } from './propagate.ts'
-import { deviations } from './random.ts'
+import { type FirstOrder, firstOrder, type Problem } from './propagate.ts'
 import type { Input, Result } from './result.ts'
+import { type Sampled, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
 
 /** Draws of a sampled figure that reads little; fewer, down to the least, when it reads much (the count is printed). */
@@ -75,7 +74,7 @@ function begin(session: Session, { figure, subject }: Request, single: Problem['
   return { figure, subject, trail, atTaken: value, problem, linear: figure.exact ? null : firstOrder(problem) }
 }
 
-const NO_RESULT: Lack = { reason: 'the computation gave no finite number', kind: 'refused' }
+const NO_RESULT = { reason: 'the computation gave no finite number', kind: 'refused' } as const
 
 /** An impossible argument is a gap of the record with the method's own words, not a crash. */
 function guarded(view: View, run: () => number): number {
@@ -91,29 +90,11 @@ function guarded(view: View, run: () => number): number {
 const finite = (value: number | undefined): number | undefined =>
   value !== undefined && Number.isFinite(value) ? value : undefined
 
-/** Draws in lockstep: under one draw object every figure is evaluated before the next is made. */
+/** Figures that must be sampled, all under the same draws. */
 function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Work, Sampled> {
-  const plans = works.map((work) => ({ work, draws: drawsFor(work), values: [] as number[] }))
-  const columns = new Map<number, Float64Array>()
-  const column = (index: number): Float64Array => {
-    const known = columns.get(index)
-    if (known) return known
-    const made = deviations(session.values.influence(index), MOST_DRAWS)
-    columns.set(index, made)
-    return made
-  }
-  const most = Math.max(0, ...plans.map((plan) => plan.draws))
-  for (let k = 0; k < most; k++) {
-    const draw: NonNullable<Draw> = { moved: 'all', deviation: (index) => column(index)[k]! }
-    for (const plan of plans) {
-      if (k >= plan.draws) continue
-      const value = plan.work.problem.evaluate(draw)
-      if (value !== undefined) plan.values.push(value)
-    }
-  }
-  return new Map(
-    plans.map(({ work, draws, values }) => [work, summarise(Float64Array.from(values), draws - values.length)]),
-  )
+  const plans = works.map((work) => ({ evaluate: work.problem.evaluate, draws: drawsFor(work) }))
+  const sampled = sampleTogether(plans, (index) => session.values.influence(index))
+  return new Map(works.map((work, at) => [work, sampled[at]!]))
 }
 
 function drawsFor({ trail }: Work): number {

@@ -86,6 +86,7 @@ function overlay(structure: Structure, settings: Settings, before: readonly Edit
 function seenNow(session: Session, read: Read): string {
   switch (read.kind) {
     case 'value':
+      if (read.path.startsWith('tables/')) return read.seen // of the program, not of the record
       return session.values.slot(read.path).seen
     case 'query':
       return seenOf(session.structure.answer(read.query, session.settings))

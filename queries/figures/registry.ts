@@ -1,4 +1,5 @@
 import { buildFigures } from './build.ts'
+import { closureFigures } from './closure.ts'
 import { coolantFigures } from './coolant.ts'
 import { linkFigures } from './dc-link.ts'
 import { evidenceFigures } from './evidence.ts'
@@ -14,6 +15,7 @@ const others = [
   ...heatFigures,
   ...coolantFigures,
   ...buildFigures,
+  ...closureFigures,
 ] as const
 
 const list = [...others, ...evidenceFigures(others)] as const

@@ -1,5 +1,5 @@
 import { DomainError, defineMethod, requireNonNegative, requirePositive } from './method.ts'
-import { conjugateGradients } from './seven-point.ts'
+import { conjugateGradients, type SevenPoint } from './seven-point.ts'
 import { type FieldGrid, fieldGrid, type StackFieldSpec } from './stack-grid.ts'
 
 export type StackField = {
@@ -52,7 +52,7 @@ function checkSpec({ layers, source, bottomCoefficient, topCoefficient = 0, cell
   }
 }
 
-function assemble(grid: FieldGrid, spec: StackFieldSpec): System {
+function assemble(grid: FieldGrid, spec: StackFieldSpec): SevenPoint {
   const { nx, ny, nz, dx, dy, dz, conductivity } = grid
   const count = nx * ny * nz
   const make = () => new Float64Array(count)

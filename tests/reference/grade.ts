@@ -16,8 +16,8 @@ const EXPLAINS = /^(note|published|monteCarloSe|if[A-Z].*|dist)$/
 export function grade(input: Case, answers: Answers | undefined): Grade {
   if (answers === undefined) return { id: input.id, outcome: 'not mapped', detail: `topic ${input.topic}` }
   const results = compare(input.expected, answers, input.relTol, '')
-  const failed = results.filter((one) => one.kind === 'off')
-  const missing = results.filter((one) => one.kind === 'missing')
+  const failed = results.filter((one): one is Unmet => one.kind === 'off')
+  const missing = results.filter((one): one is Unmet => one.kind === 'missing')
   const worst = results.reduce((most, one) => Math.max(most, one.kind === 'met' ? one.off : 0), 0)
   if (failed.length > 0) return { id: input.id, outcome: 'failed', detail: failed.map((one) => one.text).join('; ') }
   if (missing.length > 0) {
@@ -26,9 +26,8 @@ export function grade(input: Case, answers: Answers | undefined): Grade {
   return { id: input.id, outcome: 'passed', detail: `off by ${worst.toExponential(1)}, allowed ${input.relTol}` }
 }
 
-type Comparison =
-  | { readonly kind: 'met'; readonly off: number }
-  | { readonly kind: 'off' | 'missing'; readonly text: string }
+type Unmet = { readonly kind: 'off' | 'missing'; readonly text: string }
+type Comparison = { readonly kind: 'met'; readonly off: number } | Unmet
 
 function compare(
   expected: Readonly<Record<string, unknown>>,

@@ -1,0 +1,144 @@
+import type { Found, Query } from '../query.ts'
+import { cause } from './claims.ts'
+import type { Context } from './context.ts'
+import { answerOf, into, nodeOf, out } from './context.ts'
+import { circuits, flowsTo, passages, upstream } from './coolant.ts'
+import {
+  barrierOn,
+  cooledBy,
+  endsGrounded,
+  heatEnd,
+  heatEnds,
+  heatedBy,
+  heatFrom,
+  heatLayers,
+  heatPaths,
+  heatSources,
+  heatSourcesWithin,
+  layerPart,
+  passageOf,
+} from './heat.ts'
+import { linkCapacitors, loopBridge, loopCapacitors, loops, rails } from './loops.ts'
+import { beside, flatOf, holesOf, runPoints, shapeOf } from './metal.ts'
+import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet } from './nets.ts'
+import { entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
+import { kindPaths, section, spacingBetween, spacings } from './sections.ts'
+import { atRisk, lostWith } from './steps.ts'
+
+/** Answers one structural question. */
+export function answerFor(context: Context, query: Query): Found {
+  const { graph, record } = context
+  switch (query.ask) {
+    case 'parts':
+      return parts(context, query)
+    case 'leaf-parts':
+      return leafParts(context)
+    case 'pieces':
+      return pieces(context, query.of)
+    case 'inside':
+      return inside(context, query.part)
+    case 'top-parts':
+      return answerOf(record.parts.entries.filter((entry) => entry.parent === null).map((entry) => entry.path))
+    case 'entries-inside':
+      return entriesInside(context, query.part)
+    case 'parent':
+      return answerOf(into(graph, query.part, 'contains'))
+    case 'piece-of':
+      return answerOf([nodeOf(graph, query.node, 'face')?.piece ?? query.node])
+    case 'faces':
+      return answerOf(out(graph, query.part, 'has-face'))
+    case 'nets':
+      return nets(context, query.potential)
+    case 'on-net':
+      return onNet(context, query.net, query.class)
+    case 'net-of':
+      return netOf(context, query.piece, query.terminal)
+    case 'terminals':
+      return answerOf(out(graph, query.piece, 'terminal'))
+    case 'across':
+      return across(context, query.nets, query.class)
+    case 'rails':
+      return rails(context)
+    case 'link-capacitors':
+      return linkCapacitors(context)
+    case 'metal-of':
+      return metalOf(context, query.net)
+    case 'joints-of':
+      return jointsOf(context, query.part)
+    case 'joined-by':
+      return joinedBy(context, query.joint)
+    case 'loops':
+      return loops(context)
+    case 'loop-capacitors':
+      return loopCapacitors(context, query.loop)
+    case 'loop-bridge':
+      return loopBridge(context, query.loop)
+    case 'loop-rails':
+      return answerOf(nodeOf(graph, query.loop, 'loop')?.rails ?? [])
+    case 'shape-of':
+      return shapeOf(context, query.part)
+    case 'run-points':
+      return runPoints(context, query.part)
+    case 'flat-of':
+      return flatOf(context, query.part)
+    case 'beside':
+      return beside(context, query.part)
+    case 'holes-of':
+      return holesOf(context, query.part)
+    case 'heat-from':
+      return heatFrom(context, query.node)
+    case 'heat-paths':
+      return heatPaths(context)
+    case 'heat-layers':
+      return heatLayers(context, query.path)
+    case 'heat-start':
+      return heatEnd(context, query.path, 'from')
+    case 'heat-to':
+      return heatEnd(context, query.path, 'to')
+    case 'layer-part':
+      return layerPart(context, query.layer)
+    case 'barrier-on':
+      return barrierOn(context, query.path)
+    case 'ends-grounded':
+      return endsGrounded(context, query.path)
+    case 'heat-ends':
+      return heatEnds(context, query.piece)
+    case 'heat-sources':
+      return heatSources(context)
+    case 'heat-sources-within':
+      return heatSourcesWithin(context, query.piece)
+    case 'cooled-by':
+      return cooledBy(context, query.passage)
+    case 'passage-of':
+      return passageOf(context, query.face)
+    case 'heated-by':
+      return heatedBy(context, query.passage)
+    case 'passages':
+      return passages(context, query.circuit)
+    case 'circuits':
+      return circuits(context)
+    case 'upstream':
+      return upstream(context, query.passage)
+    case 'flows-to':
+      return flowsTo(context, query.node)
+    case 'entered':
+      return answerOf(into(graph, query.passage, 'flows'))
+    case 'spacings':
+      return spacings(context, query.kind)
+    case 'spacing-between':
+      return spacingBetween(context, query.spacing)
+    case 'traces':
+      return kindPaths(context, 'trace')
+    case 'steps':
+      return kindPaths(context, 'step')
+    case 'at-risk':
+      return atRisk(context)
+    case 'lost-with':
+      return lostWith(context, query.path)
+    case 'disputed':
+    case 'rests-on-refuted':
+      return cause(context, query.ask)
+    case 'section':
+      return section(context, query.name)
+  }
+}

@@ -1,0 +1,50 @@
+import { asPath, type Path, standardUncertainty } from '../quantity/quantity.ts'
+import type { Found } from '../query.ts'
+import type { Claim, Fact, TeardownRecord } from '../record/record.ts'
+import { answerOf, type Context } from './context.ts'
+
+/** Properties whose claims disagree, or that rest on a refuted finding. */
+export function cause({ record }: Context, ask: 'disputed' | 'rests-on-refuted'): Found {
+  const facts = [...record.facts.values()]
+  const paths =
+    ask === 'disputed'
+      ? facts.filter((fact) => disputed(record, fact))
+      : facts.filter((fact) => onRefuted(record, fact))
+  return answerOf(paths.map((fact) => fact.path))
+}
+
+/** Two values are compatible when they differ by no more than this many uncertainties of their difference. */
+const COMPATIBLE = 2
+
+function disputed(record: TeardownRecord, { claims }: Fact): boolean {
+  const values = claims.filter((claim) => claim.quantity && !claim.quantity.bound && claim.of === undefined)
+  return values.some((a, at) => values.slice(at + 1).some((b) => !compatible(record, a, b)))
+}
+
+/** Metrological compatibility; a cause both claims share does not part them. */
+function compatible(record: TeardownRecord, a: Claim, b: Claim): boolean {
+  const parts = new Map<string, number>()
+  for (const [claim, sign] of [
+    [a, 1],
+    [b, -1],
+  ] as const) {
+    const { value, terms } = claim.quantity!
+    for (const term of terms) {
+      const influence = record.influences.get(term.influence)
+      const u = influence ? standardUncertainty(influence.shape) : 0
+      const component = sign * term.weight * u * (term.mode === 'scale' ? value : 1)
+      parts.set(term.influence, (parts.get(term.influence) ?? 0) + component)
+    }
+  }
+  const u = Math.sqrt([...parts.values()].reduce((sum, one) => sum + one * one, 0))
+  return Math.abs(a.quantity!.value - b.quantity!.value) <= COMPATIBLE * u
+}
+
+function onRefuted(record: TeardownRecord, { taken }: Fact): boolean {
+  const refuted = new Set<Path>(
+    (record.sheet.findings ?? [])
+      .filter(({ status }) => status === 'refuted')
+      .map(({ id }) => asPath(`findings/${id}`)),
+  )
+  return taken.evidence.restsOn.some((finding) => refuted.has(finding))
+}

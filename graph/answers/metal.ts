@@ -1,0 +1,56 @@
+import { partsById } from '../build/parts.ts'
+import { asPath, type Path } from '../quantity/quantity.ts'
+import type { Found } from '../query.ts'
+import type { Part } from '../record/part.ts'
+import { answerOf, type Context } from './context.ts'
+import { entryOf } from './parts.ts'
+
+export function shapeOf(context: Context, part: Path): Found {
+  const typed = typedPart(context, part)
+  return answerOf(typed?.run ? [asPath('run')] : typed?.plate ? [asPath('plate')] : [], [], false)
+}
+
+/** `run/from`, the points on the way, `run/to`; of the bar that is repeated when the run is `along` another. */
+export function runPoints(context: Context, part: Path): Found {
+  const typed = typedPart(context, part)
+  const along = typed?.run?.along
+  if (along !== undefined) {
+    const other = pathOfPart(context, along)
+    return other === undefined ? answerOf([]) : runPoints(context, other)
+  }
+  if (!typed?.run) return answerOf([])
+  const points = ['from', ...Object.keys(typed.run.via ?? {}).map((id) => `via/${id}`), 'to']
+  return answerOf(points.map((point) => asPath(`${part}/run/${point}`)))
+}
+
+export function flatOf(context: Context, part: Path): Found {
+  const typed = typedPart(context, part)
+  const along = typed?.run?.along
+  const flat =
+    typed?.flat ?? (along === undefined ? undefined : typedPart(context, pathOfPart(context, along) ?? part)?.flat)
+  return answerOf(flat === undefined ? [] : [asPath(flat)], [], false)
+}
+
+/** The neighbour and the side, e.g. `parts/bar-plus` and `+z`. */
+export function beside(context: Context, part: Path): Found {
+  const stated = typedPart(context, part)?.beside
+  const other = stated && pathOfPart(context, stated.part)
+  return answerOf(stated && other ? [other, asPath(stated.side)] : [])
+}
+
+export function holesOf(context: Context, part: Path): Found {
+  return answerOf(
+    (typedPart(context, part)?.plate?.holes ?? []).map((hole) => asPath(`${part}/plate/holes/${hole.id}`)),
+  )
+}
+
+function typedPart(context: Context, part: Path): Part | undefined {
+  const entry = entryOf(context, part)
+  const id = context.record.parts.entries.find((one) => one.path === entry)?.id
+  return id === undefined ? undefined : partsById(context.record).get(id)
+}
+
+function pathOfPart({ record }: Context, text: string): Path | undefined {
+  const reference = record.parts.refer(text)
+  return 'entry' in reference ? record.parts.pathOf(reference) : undefined
+}

@@ -1,0 +1,38 @@
+import type { NodeKind } from '../kinds.ts'
+import { asPath, type Path } from '../quantity/quantity.ts'
+import type { Found } from '../query.ts'
+import { answerOf, type Context } from './context.ts'
+
+export function kindPaths({ graph }: Context, kind: NodeKind): Found {
+  return answerOf(graph.filterNodes((_, node) => node.kind === kind).map(asPath))
+}
+
+export function spacings({ record }: Context, kind?: string): Found {
+  const all = record.sheet.spacings ?? []
+  return answerOf(
+    all.filter((one) => kind === undefined || one.kind === kind).map((one) => asPath(`spacings/${one.id}`)),
+    [],
+    false,
+  )
+}
+
+/** The two nets of a distance, in one order whichever was typed first. */
+export function spacingBetween({ record }: Context, spacing: Path): Found {
+  const one = record.sheet.spacings?.find(({ id }) => `spacings/${id}` === spacing)
+  return answerOf([...(one?.between ?? [])].sort().map((net) => asPath(`nets/${net}`)))
+}
+
+/** Paths of the entries of a section that figures choose from. */
+export function section({ record }: Context, name: string): Found {
+  const { sheet } = record
+  if (name === 'boundaries') return answerOf((sheet.boundaries ?? []).map(({ id }) => asPath(`boundaries/${id}`)))
+  if (name === 'rated-ports') {
+    const rated = Object.entries(sheet.specimen.ports ?? {}).filter(([, port]) => port.rated === true)
+    return answerOf(
+      rated.map(([id]) => asPath(`specimen/ports/${id}`)),
+      [],
+      false,
+    )
+  }
+  return answerOf([], [], false)
+}

@@ -1,0 +1,64 @@
+import type { Basis } from '../quantity/basis.ts'
+import type { Influence, Path } from '../quantity/quantity.ts'
+import type { Fault, Key, TreePath } from './fault.ts'
+import type { InstrumentDoubt } from './instruments.ts'
+import type { Claim, Fact } from './record.ts'
+
+/** How a quantity text was read, to be read back to whoever typed it. */
+export interface ReadBack {
+  readonly path: Path
+  readonly text: string
+  readonly read: string
+}
+
+/** A place in the tree as a chain, so that walking a record makes no lists. */
+export interface Place {
+  readonly up: Place | null
+  readonly key: Key
+}
+
+export function placeToPath(place: Place | null): TreePath {
+  const keys: Key[] = []
+  for (let here = place; here; here = here.up) keys.push(here.key)
+  return keys.reverse()
+}
+
+export const at = (up: Place | null, key: Key): Place => ({ up, key })
+
+/** A piece that a claim was made on, or why it is none. */
+export type PieceFound =
+  | { readonly path: Path; readonly entry: Path; readonly damaged: boolean }
+  | { readonly what: string; readonly mend: string }
+
+/** What holds for the values below. */
+export interface Scope {
+  /** Basis of values that name none. */
+  readonly basis: Basis | undefined
+  /** Values that define rather than describe: only a tolerance that is written counts. */
+  readonly exact?: boolean
+  /** The piece that `of:` names. */
+  readonly findPiece?: (of: string) => PieceFound
+}
+
+/** A claim that names an instrument, a finding or a photo: looked up when all is known. */
+export interface Mention {
+  readonly path: Path
+  readonly claim: Claim
+  readonly place: Place | null
+  readonly at: TreePath
+}
+
+/** Everything that was stated, gathered by path. */
+export interface Book {
+  readonly facts: Map<Path, Fact>
+  readonly influences: Map<string, Influence>
+  readonly faults: Fault[]
+  readonly warnings: Fault[]
+  readonly readings: ReadBack[]
+  readonly mentions: Mention[]
+  readonly instruments: ReadonlyMap<string, InstrumentDoubt>
+}
+
+export function openBook(instruments: ReadonlyMap<string, InstrumentDoubt>): Book {
+  return { facts: new Map(), influences: new Map(), faults: [], warnings: [], readings: [], mentions: [], instruments }
+}

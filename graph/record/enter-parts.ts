@@ -1,0 +1,150 @@
+import { asPath, type Path } from '../quantity/quantity.ts'
+import { at, type Book, type PieceFound, type Place, placeToPath, type Scope } from './book.ts'
+import { enter } from './enter.ts'
+import { enterFact } from './enter-fact.ts'
+import { childOf } from './fault.ts'
+import type { Part } from './part.ts'
+import { piecesIn } from './part-count.ts'
+import { type PartEntry, type PartIndex, pathOf } from './part-index.ts'
+import { pieceFault, pieceNames } from './pieces.ts'
+import type { Claim, Tree } from './record.ts'
+import { didYouMean } from './suggest.ts'
+
+/** Enters the values of every part, in the order of the sheet. */
+export function enterParts(
+  book: Book,
+  index: PartIndex,
+  parts: readonly Part[],
+  tree: Tree | undefined,
+  scope: Scope,
+): void {
+  enterList(book, index, parts, tree, at(null, 'parts'), scope)
+}
+
+function enterList(
+  book: Book,
+  index: PartIndex,
+  parts: readonly Part[],
+  tree: Tree | undefined,
+  place: Place,
+  scope: Scope,
+): void {
+  for (const [n, part] of parts.entries()) {
+    const below = childOf(tree, n)
+    const here = at(place, n)
+    const entry = index.byId.get(part.id)
+    if (!entry) continue
+    const inner: Scope = {
+      ...scope,
+      basis: part.basis ?? scope.basis,
+      findPiece: (of) => findPiece(of, part, entry, index),
+    }
+    enter(book, entry.path, part, below, here, inner)
+    enterCount(book, part, entry, below, here, inner)
+    if (part.parts)
+      enterList(book, index, part.parts, childOf(below, 'parts'), at(here, 'parts'), { ...scope, basis: inner.basis })
+  }
+}
+
+/** The piece that `of: link-cap.3` names, which has to be one of the part in hand. */
+function findPiece(of: string, part: Part, entry: PartEntry, index: PartIndex): PieceFound {
+  const found = index.refer(of.includes('.') || of.includes('/') || index.byId.has(of) ? of : `${entry.id}.${of}`)
+  if ('what' in found) return { what: found.what, mend: didYouMean(found.word, found.known) }
+  const pick = found.picks.get(entry.id)
+  if (found.entry !== entry || pick === undefined || pick === '*' || found.face) {
+    const example = `${entry.id}.${entry.pieces[0] ?? '1'}`
+    return { what: `"${of}" is no piece of ${entry.id}`, mend: `name one of its pieces, e.g. of: ${example}` }
+  }
+  const state = (part.each?.[pick]?.state ?? part.state)?.is
+  return { path: pathOf(entry, found.picks), entry: entry.path, damaged: state === 'damaged' || state === 'cut' }
+}
+
+/** Counts as built and as found; what is not stated follows from the pieces and their states. */
+function enterCount(
+  book: Book,
+  part: Part,
+  entry: PartEntry,
+  tree: Tree | undefined,
+  place: Place,
+  scope: Scope,
+): void {
+  const { count } = part
+  const wrong = pieceFault(part)
+  if (wrong)
+    book.faults.push({
+      at: [...placeToPath(place), 'each'],
+      what: wrong,
+      mend: 'name every piece, or none; a missing one is a piece with state: missing',
+      path: entry.path,
+    })
+  if (!count && !part.each) return
+  const where = at(place, count ? 'count' : 'each')
+  const path = (which: string): Path => asPath(`${entry.path}/count/${which}`)
+  const inner = (which: 'built' | 'found'): Place =>
+    childOf(childOf(tree, 'count'), which) === undefined ? where : at(where, which)
+  if (count?.built) enterFact(book, path('built'), count.built, inner('built'), scope)
+  if (count?.found) enterFact(book, path('found'), count.found, inner('found'), scope)
+  const missing = missingOf(part)
+  const built = piecesIn(count?.built)
+  if (!book.facts.has(path('built'))) derive(book, path('built'), pieceNames(part).length || 1, path('found'), scope)
+  if (!book.facts.has(path('found')))
+    derive(book, path('found'), (built ?? Math.max(1, pieceNames(part).length)) - missing, path('built'), scope)
+  warnCount(book, part, place, entry, missing)
+}
+
+function warnCount(book: Book, part: Part, place: Place, entry: PartEntry, missing: number): void {
+  const built = piecesIn(part.count?.built)
+  const found = piecesIn(part.count?.found)
+  const where = [...placeToPath(place), 'count']
+  if (part.count?.built && built === undefined && part.count.built.faults.length === 0) {
+    book.warnings.push({
+      at: where,
+      what: 'how many were built is not known: taken as one',
+      mend: 'count them, or write a number (judged)',
+      path: entry.path,
+    })
+  }
+  if (built === undefined || found === undefined) return
+  if (found > built)
+    book.faults.push({
+      at: where,
+      what: `${found} found of ${built} built`,
+      mend: 'what was found was built: correct one of them',
+      path: entry.path,
+    })
+  else if (part.each && missing > 0 && built - missing !== found) {
+    book.warnings.push({
+      at: where,
+      what: `${found} found, but ${missing} of ${built} have state: missing`,
+      mend: 'let the two agree',
+      path: entry.path,
+    })
+  }
+}
+
+function missingOf(part: Part): number {
+  const each = Object.values(part.each ?? {})
+  if (part.state?.is === 'missing')
+    return pieceNames(part).length - each.filter((one) => one.state && one.state.is !== 'missing').length
+  return each.filter((one) => one.state?.is === 'missing').length
+}
+
+/** A count that follows from the list of pieces has the evidence of the count beside it, or of the list. */
+function derive(book: Book, path: Path, value: number, beside: Path, scope: Scope): void {
+  const evidence = book.facts.get(beside)?.taken.evidence ?? { basis: scope.basis ?? 'judged', restsOn: [] }
+  const claim: Claim = {
+    id: `${path}#1`,
+    text: String(value),
+    evidence,
+    quantity: {
+      value,
+      terms: [],
+      basis: evidence.basis,
+      claim: `${path}#1`,
+      text: String(value),
+      defaulted: false,
+      restsOn: evidence.restsOn,
+    },
+  }
+  book.facts.set(path, { path, dimension: 'count', claims: [claim], taken: claim })
+}

@@ -1,0 +1,122 @@
+import { asPath, type Path } from '../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../graph/view.ts'
+import { capacitorNetwork, storedEnergy } from '../physics/capacitor-bank.ts'
+import { defineFigure, SPECIMEN } from './figure.ts'
+import { ratedPower } from './power.ts'
+
+export interface PlacedCapacitor {
+  readonly piece: Path
+  readonly from: Path
+  readonly to: Path
+  readonly capacitance: number
+}
+
+/** The two DC rails: where the half bridges, or else the link capacitors, stand. */
+export function railsOf(view: View): readonly [plus: Path, minus: Path] {
+  const rails = view.some({ ask: 'rails' }).paths
+  return [rails[0]!, rails[1]!]
+}
+
+/** Capacitors of the high-voltage side with the nets of their two terminals. */
+const linkBank: Model<readonly PlacedCapacitor[]> = {
+  id: 'link capacitors',
+  compute(view) {
+    const found = view.some({ ask: 'link-capacitors' })
+    if (found.census === 'open')
+      view.note('a lower bound if more capacitors stand on the link: no census says that all were found')
+    return view.each(found.paths, (piece) => {
+      const [nets, { capacitance }] = view.all(
+        () => view.some({ ask: 'terminals', piece }).paths,
+        () => view.need({ capacitance: asPath(`${piece}/capacitance`) }),
+      )
+      if (nets.length !== 2)
+        view.fail(`${piece} has ${nets.length} terminals on nets where a capacitor has two`, 'refused', piece)
+      return { piece, from: nets[0]!, to: nets[1]!, capacitance }
+    })
+  },
+}
+
+const linkCapacitance = defineFigure({
+  id: 'LINK_CAPACITANCE',
+  title: 'DC-link capacitance',
+  definition:
+    'Equivalent capacitance seen between the two DC rails, from the nets: capacitors in series and in parallel as connected, those to the chassis left out.',
+  unit: 'µF',
+  subject: 'specimen',
+  honours: ['counts'],
+  caution: 'energy',
+  method: 'nodal solve of the capacitors of the high-voltage side',
+  sources: ['Kirchhoff’s current law'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    view.setting('counts')
+    const [[plusRail, minusRail], bank] = view.all(
+      () => railsOf(view),
+      () => view.model(linkBank, specimen),
+    )
+    return capacitorNetwork({ capacitors: bank, plusRail, minusRail, voltage: 1 }).capacitance
+  },
+})
+
+const capacitancePerPower = defineFigure({
+  id: 'CAPACITANCE_PER_KW',
+  title: 'DC-link capacitance per rated power',
+  definition: 'DC-link capacitance over the rated power of the operating point asked for.',
+  unit: 'µF/kW',
+  subject: 'specimen',
+  honours: ['power', 'counts', 'boundary'],
+  uses: ['LINK_CAPACITANCE'],
+  caution: 'energy',
+  method: 'LINK_CAPACITANCE ÷ rated power',
+  sources: ['common practice'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    const [capacitance, power] = view.all(
+      () => view.figure('LINK_CAPACITANCE', specimen),
+      () => view.model(ratedPower, specimen),
+    )
+    return capacitance / power
+  },
+})
+
+/** DC voltage of the setting: nominal, highest, or the lowest rated capacitor across the link. */
+export const linkVoltage: Model<number> = {
+  id: 'link voltage',
+  compute(view) {
+    const kind = view.setting('voltage')
+    if (kind === 'RATED') return lowestRated(view)
+    const name = kind === 'MAX' ? 'max' : 'nominal'
+    return view.need({ voltage: asPath(`specimen/dc-voltage/${name}`) }).voltage
+  },
+}
+
+function lowestRated(view: View): number {
+  const [plus, minus] = railsOf(view)
+  const across = view.some({ ask: 'across', nets: [plus, minus], class: 'capacitor' }).paths
+  const rated = view.each(across, (piece) => view.need({ rated: asPath(`${piece}/rated-voltage`) }).rated)
+  return Math.min(...rated)
+}
+
+const linkEnergy = defineFigure({
+  id: 'LINK_ENERGY',
+  title: 'Energy stored in the DC link',
+  definition:
+    'Half the link capacitance times the square of the DC voltage of the setting (nominal, highest, or lowest rated).',
+  unit: 'J',
+  subject: 'specimen',
+  honours: ['voltage', 'counts'],
+  uses: ['LINK_CAPACITANCE'],
+  caution: 'energy',
+  method: '½ C U²',
+  sources: ['energy of a capacitor'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    const [capacitance, voltage] = view.all(
+      () => view.figure('LINK_CAPACITANCE', specimen),
+      () => view.model(linkVoltage, specimen),
+    )
+    return storedEnergy({ capacitance, voltage })
+  },
+})
+
+export const linkFigures = [linkCapacitance, capacitancePerPower, linkEnergy] as const

@@ -1,0 +1,6 @@
+import { bridgeTraits } from './bridge.ts'
+import { coolingTraits } from './cooling.ts'
+import type { Trait } from './trait.ts'
+
+/** Every trait, in the order in which they are listed to a person. */
+export const traits: readonly Trait[] = [...coolingTraits, ...bridgeTraits]
