@@ -75,7 +75,7 @@ export type ComplexPermeability = {
   readonly real: number
   readonly imaginary: number
   readonly magnitude: number
-  /** Frequency at which the model begins to fall [Hz]. */
+  /** Frequency near which the model falls [Hz]. */
   readonly corner: number
 }
 
@@ -96,7 +96,7 @@ export type ComplexPermeability = {
  * @param resistivity             of the metal [Ω m]; 1.2 µΩ m (tape) or 0.1 µΩ m (iron grains) if left out
  * @throws {DomainError} on a value out of its bounds
  *
- * @example complexPermeability({ family: 'nanocrystalline', initialPermeability: 30e3, frequency: 101e3 }).real // 23.6e3
+ * @example complexPermeability({ family: 'nanocrystalline', initialPermeability: 30e3, frequency: 1e5 }).real // 20.5e3
  */
 export function complexPermeability(inputs: PermeabilityInputs): ComplexPermeability {
   const { family, initialPermeability, frequency } = inputs
@@ -196,7 +196,7 @@ export const complexPermeabilityMethod = defineMethod<PermeabilityInputs, Comple
     real: { unit: '1', print: '1', about: "µ', the storing part" },
     imaginary: { unit: '1', print: '1', about: "µ'', the losing part, positive" },
     magnitude: { unit: '1', print: '1', about: 'size of both' },
-    corner: { unit: 'Hz', print: 'kHz', about: 'where the model begins to fall' },
+    corner: { unit: 'Hz', print: 'kHz', about: 'near which the model falls' },
   },
   valid: { initialPermeability: [5, 2e5], frequency: [100, 1e9] },
   sources: [

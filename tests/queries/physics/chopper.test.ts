@@ -7,7 +7,7 @@ const share = fc.double({ min: 0.01, max: 0.99, noNaN: true })
 
 describe('capacitors of a buck or boost stage', () => {
   it('agrees with stepping through one period', () => {
-    // Second method: root mean square of the stepped waveform. Worst found: 1e-5, the step.
+    // Second method: root mean square of the stepped waveform. Worst found: 1.2e-7, from the steps.
     fc.assert(
       fc.property(share, fc.double({ min: 0, max: 150, noNaN: true }), (duty, inductorRippleCurrent) => {
         const found = chopperCapacitors({
@@ -16,7 +16,7 @@ describe('capacitors of a buck or boost stage', () => {
           inductorCurrent: 100,
           inductorRipple: inductorRippleCurrent,
         })
-        return Math.abs(found.switchedSideRipple / stepped(duty, 100, inductorRippleCurrent) - 1) < 1e-4
+        return Math.abs(found.switchedSideRipple / stepped(duty, 100, inductorRippleCurrent) - 1) < 1e-6
       }),
       { numRuns: 30 },
     )
