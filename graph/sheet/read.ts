@@ -23,12 +23,14 @@ export type SheetRead =
 export function readSheet(text: string, file: string): SheetRead {
   const refused = gate(text)
   if (refused.length > 0) return { complaints: refused.map((one) => ({ file, path: '', ...one })), warnings: [] }
+  const eaten = eatenComments(text)
   const parsed = parse(text)
-  if ('trouble' in parsed)
-    return { complaints: [{ file, path: '', ...inOurWords(parsed.trouble, text) }], warnings: [] }
+  if ('trouble' in parsed) {
+    const troubles = eaten.errors.length > 0 ? eaten.errors : [inOurWords(parsed.trouble, text)]
+    return { complaints: troubles.map((one) => ({ file, path: '', ...one })), warnings: [] }
+  }
   const { tree, faults: empty } = emptyValues(parsed.tree)
   if (empty.length > 0) return { complaints: located(empty, text, file), warnings: [] }
-  const eaten = eatenComments(text)
   const read = recordFromTree(tree)
   const complaints = [
     ...eaten.errors.map((one) => ({ file, path: '', ...one })),
