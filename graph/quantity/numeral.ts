@@ -22,7 +22,7 @@ const BODY = /\d(?:[\d'_]|\.(?!\.)|,(?=\d)| (?=\d{3}(?!\d)))*|[.,]\d+/y
 const EXPONENT = /[eE]([+-]?\d{1,5})(?![\w.])/y
 const TIMES_TEN = / ?[x×X*·] ?10(?:\^ ?([+-]?\d{1,4})|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}))/y
 const POWER_OF_TEN = /10(?:\^([+-]?\d{1,4})|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}))/y
-const CONCISE = /\((\d{1,6}(?:[.,]\d{1,12})?)\)/y
+const CONCISE = /\((\d{1,15}(?:[.,]\d{1,12})?)\)/y
 
 export interface NumeralOptions {
   /** A comma parts numbers here and is never a decimal mark. */

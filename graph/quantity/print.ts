@@ -44,6 +44,11 @@ export function roundToUncertainty(
   }
 }
 
+/** A value alone, rounded to its uncertainty. @example plain(10.05762, 0.027) // '10.058' */
+export function plain(value: number, u: number): string {
+  return roundToUncertainty(value, u).value
+}
+
 const widthAt = (u: number, place: number) => Number(movedPoint(u, -place))
 
 /** `1.24(2)e-9`: the bracket stands in front of the power of ten. */
@@ -135,8 +140,9 @@ function placeFor({ value, own }: Printable, unit: Unit, digits: 1 | 2): number 
   const widths = own ? widthsOf(value, own).map((width) => widthFromSI(width, unit)) : []
   const widest = Math.max(0, ...widths)
   if (!(widest > 0) || !Number.isFinite(widest)) return null
-  const place = placeOf(widest, digits)
-  if (!own || 'u' in own.shape) return place
+  if (!own || 'u' in own.shape) return placeOf(widest, digits)
+  const narrowest = Math.min(...widths.filter((width) => width > 0))
+  const place = Math.max(placeOf(narrowest, digits), placeOf(widest, 4))
   const inUnit = fromSI(value, unit)
   const idle = [inUnit, ...widths].every((one) => Number(roundedTo(one, place)) === Number(roundedTo(one, place + 1)))
   return idle ? place + 1 : place

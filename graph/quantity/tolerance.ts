@@ -16,7 +16,8 @@ export interface Tolerance {
 
 const PLUS_MINUS = /±|\+ ?\/ ?- ?|\+-|-\/\+/y
 const SIGN_AND_DIGIT = /[+-] ?[\d.]/y
-const SHARE = /%|‰|ppm(?![A-Za-z])/y
+/** Not where it is part of a unit: `20 ± 1 ppm/K`; before `/+` it is one limit of two. */
+const SHARE = /(?:%|‰|ppm(?![A-Za-z]))(?! ?[/·*](?! ?[+-]| ?0(?!\d)))/y
 const BETWEEN = /\.\.|\/|,(?= ?[+-])|;(?= ?[+-])/y
 
 /**

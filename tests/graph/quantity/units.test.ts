@@ -227,10 +227,8 @@ describe('customary symbols', () => {
     }
   })
 
-  it('refuses a unit that is too long, or garbage, in linear time', () => {
-    const start = performance.now()
-    for (const text of ['('.repeat(5000), 'm.'.repeat(5000), '/'.repeat(5000), 'W/m·K'.repeat(2000)])
-      expect(readUnit(text).ok).toBe(false)
-    expect(performance.now() - start).toBeLessThan(1000)
+  it.each(['(', 'm.', '/', 'W/m·K', 'K', '{'])('refuses a text of ten thousand "%s"', (piece) => {
+    expect(readUnit(piece.repeat(10_000)).ok).toBe(false)
+    expect(isUcum(piece.repeat(10_000))).toBe(false)
   })
 })
