@@ -1,44 +1,64 @@
+import { join } from 'node:path'
 import Fastify, { type FastifyInstance } from 'fastify'
-import type { ServerConfig } from './config.ts'
-import { requireSafeBind } from './config.ts'
+import { requireSafeBind, type ServerConfig } from './config.ts'
+import type { Corpus } from './corpus.ts'
 import { schema } from './graphql/schema.ts'
 import { guardReaders } from './http/auth.ts'
+import { serveExplorer } from './http/explore.ts'
+import { serveTables } from './http/export.ts'
 import { answerFaults } from './http/faults.ts'
 import { serveGraphql } from './http/graphql.ts'
 import { guardHeaders } from './http/headers.ts'
+import { type Health, serveHealth } from './http/health.ts'
 import { guardHost } from './http/host.ts'
 import { serveMetrics } from './http/metrics.ts'
+import { servePages } from './http/pages.ts'
+import { servePhotos } from './http/photos.ts'
+import { projectFolder } from './place.ts'
 import type { TokenRecord } from './tokens.ts'
 
 export interface ServerParts {
+  readonly corpus: Corpus
   readonly config: ServerConfig
   readonly tokens: readonly TokenRecord[]
+  /** Where log lines go; none when false. */
   readonly log: boolean
   readonly now: () => Date
+}
+
+export interface Server {
+  readonly app: FastifyInstance
+  readonly health: Health
 }
 
 /** An answer that takes longer is stopped at the next item of a list. */
 const DEADLINE_MS = 5_000
 const REQUEST_TIMEOUT_MS = 30_000
+const BODY_LIMIT = 256 * 1024
 
-/** The whole server, not yet listening. */
-export async function buildServer({ config, tokens, log, now }: ServerParts): Promise<FastifyInstance> {
+/** The whole server, not yet listening. @throws Fault when it would be open to others without tokens */
+export async function buildServer({ corpus, config, tokens, log, now }: ServerParts): Promise<Server> {
   requireSafeBind(config, tokens.length)
   const app = Fastify({
-    logger: log ? { level: 'info' } : false,
+    logger: log && { level: 'info', redact: ['req.headers.authorization'] },
+    // Values of a request are taken as they are sent: "1" is not 1, and audits of GraphQL over HTTP look for it.
     ajv: { customOptions: { coerceTypes: false } },
-    bodyLimit: 256 * 1024,
+    bodyLimit: BODY_LIMIT,
     requestTimeout: REQUEST_TIMEOUT_MS,
     connectionTimeout: REQUEST_TIMEOUT_MS,
     forceCloseConnections: 'idle',
-    routerOptions: { maxParamLength: 500 },
   })
   app.removeContentTypeParser('text/plain')
   answerFaults(app)
   await guardHeaders(app)
   guardHost(app, config)
   guardReaders(app, tokens, now)
-  serveMetrics(app, async () => 0)
-  await serveGraphql(app, schema, () => ({ deadline: performance.now() + DEADLINE_MS }))
-  return app
+  serveMetrics(app, () => corpus.store.countTeardowns({}))
+  const health = serveHealth(app, corpus.store)
+  servePages(app, corpus.store)
+  serveTables(app, corpus.store)
+  servePhotos(app, corpus, [config.photos.value, join(projectFolder(), 'seeds')])
+  await serveExplorer(app)
+  await serveGraphql(app, schema, () => ({ corpus, deadline: performance.now() + DEADLINE_MS }))
+  return { app, health }
 }

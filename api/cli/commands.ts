@@ -1,4 +1,37 @@
 import type { Command } from './command.ts'
+import { add } from './commands/add.ts'
+import { backup } from './commands/backup.ts'
+import { calc } from './commands/calc.ts'
+import { check } from './commands/check.ts'
+import { compare } from './commands/compare.ts'
+import { demo } from './commands/demo.ts'
+import { exportTable } from './commands/export.ts'
+import { figures } from './commands/figures.ts'
+import { list } from './commands/list.ts'
+import { measureNext } from './commands/measure-next.ts'
+import { query } from './commands/query.ts'
+import { serve } from './commands/serve.ts'
+import { show } from './commands/show.ts'
+import { token } from './commands/token.ts'
+import { trace } from './commands/trace.ts'
+import { verify } from './commands/verify.ts'
 
 /** Every command, in the order in which a person meets them. */
-export const commands: readonly Command[] = []
+export const commands: readonly Command[] = [
+  demo,
+  check,
+  add,
+  list,
+  show,
+  figures,
+  trace,
+  measureNext,
+  compare,
+  calc,
+  query,
+  serve,
+  exportTable,
+  backup,
+  verify,
+  token,
+]

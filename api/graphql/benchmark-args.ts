@@ -1,5 +1,4 @@
 import { traits } from '../../queries/traits/registry.ts'
-import { Fault } from '../errors.ts'
 import { builder } from './builder.ts'
 import { Direction, MetricId } from './words.ts'
 
@@ -37,14 +36,3 @@ export const BenchmarkGroup = builder.inputType('BenchmarkGroup', {
     trait: t.string({ description: `By a trait: ${traits.map(({ id }) => id).join(', ')}.` }),
   }),
 })
-
-/** `kind`, or the id of a trait. */
-export function groupName(
-  group: { kind?: boolean | null | undefined; trait?: string | null | undefined } | null | undefined,
-): string | null {
-  if (group?.trait) {
-    if (traits.some(({ id }) => id === group.trait)) return group.trait
-    throw new Fault('USAGE', `no trait "${group.trait}"`, `known traits: ${traits.map(({ id }) => id).join(', ')}`)
-  }
-  return group?.kind ? 'kind' : null
-}

@@ -1,0 +1,86 @@
+import { Presets, SingleBar } from 'cli-progress'
+import type { Committed, Expected, Store } from '../../graph/store/store.ts'
+import { FAULTS, type FaultDocument, faultDocument } from '../errors.ts'
+import { faultOf } from '../fault-of.ts'
+import { writeOf } from '../sheets.ts'
+import type { Call } from './command.ts'
+import { withCorpus } from './database.ts'
+import { bad } from './emphasis.ts'
+import { readSheetFile, type SheetReading } from './sheet-file.ts'
+import { printReading, readingDocument } from './sheet-report.ts'
+import type { Terminal } from './terminal.ts'
+
+interface Choice {
+  readonly expected?: Expected
+  readonly by?: string
+}
+
+interface Added {
+  readonly reading: SheetReading
+  readonly committed: Committed | null
+  readonly fault: FaultDocument | null
+}
+
+/** A bar is drawn from so many files on. */
+const MANY = 5
+
+/** Stores sheets one by one; a file that is refused leaves the others alone. The worst status is the answer's. */
+export function addFiles(call: Call, files: readonly string[], choice: Choice): Promise<number> {
+  return withCorpus(call, { create: true }, async ({ store }) => {
+    const progress = startProgress(call.terminal, files.length)
+    const added: Added[] = []
+    for (const file of files) {
+      added.push(await addFile(call, store, file, choice))
+      progress()
+    }
+    for (const one of added) report(one, call.terminal)
+    const refused = added.filter(({ committed }) => committed === null)
+    if (refused.length > 0)
+      call.terminal.say(`${refused.length} of ${added.length} files not stored; nothing of them was written`)
+    call.terminal.document({ ok: refused.length === 0, files: added.map(documentOf) })
+    return Math.max(0, ...refused.map(({ fault }) => (fault ? FAULTS[fault.code].exit : FAULTS.SHEET_INVALID.exit)))
+  })
+}
+
+async function addFile(call: Call, store: Store, file: string, { expected, by }: Choice): Promise<Added> {
+  const reading = await readSheetFile(file, call.stdin)
+  if (!reading.record) return { reading, committed: null, fault: null }
+  try {
+    const write = writeOf(reading.record, reading.text, { at: call.now(), expected, ...(by && { by }) })
+    return { reading, committed: await store.commit(write), fault: null }
+  } catch (error) {
+    const fault = faultOf(error)
+    if (fault.code === 'INTERNAL') throw fault
+    return { reading, committed: null, fault: faultDocument(fault) }
+  }
+}
+
+function report({ reading, committed, fault }: Added, terminal: Terminal): void {
+  if (committed) {
+    const { id, revision, unchanged } = committed
+    terminal.print(`${id}: ${unchanged ? `revision ${revision} says this already` : `stored as revision ${revision}`}`)
+    for (const { line, path, what } of reading.warnings) terminal.say(`${reading.file}:${line} ${path}: ${what}`)
+  } else if (fault) terminal.print(`${bad('refused')} ${reading.file}: ${fault.message}\n        ${fault.mend ?? ''}`)
+  else printReading(reading, terminal, { readings: false })
+}
+
+function documentOf({ reading, committed, fault }: Added) {
+  const { readings: _, ...read } = readingDocument(reading)
+  return { ...read, ok: committed !== null, stored: committed, ...(fault && { error: fault }) }
+}
+
+/** A bar on standard error while a person watches; says when one more file is done. */
+function startProgress({ watched, stderr }: Terminal, total: number): () => void {
+  if (!watched || total < MANY) return () => {}
+  const bar = new SingleBar(
+    { stream: stderr as NodeJS.WriteStream, clearOnComplete: true, format: 'sheets {bar} {value}/{total}' },
+    Presets.rect,
+  )
+  bar.start(total, 0)
+  let done = 0
+  return () => {
+    bar.increment()
+    done += 1
+    if (done === total) bar.stop()
+  }
+}

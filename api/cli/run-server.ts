@@ -1,0 +1,80 @@
+import type { AddressInfo } from 'node:net'
+import closeWithGrace from 'close-with-grace'
+import { openStore } from '../../graph/store/sqlite.ts'
+import { CAUTIONS } from '../cautions.ts'
+import { databaseFile, requireSafeBind, type ServerConfig, serverConfig } from '../config.ts'
+import { openCorpus } from '../corpus.ts'
+import { demoSheets } from '../demo.ts'
+import { buildServer, type Server } from '../server.ts'
+import { refreshDerived } from '../sheets.ts'
+import { readTokens } from '../tokens.ts'
+import { addFiles } from './add-files.ts'
+import type { Call } from './command.ts'
+import { table } from './table.ts'
+
+/** A stop takes this long at most; what is still answered then is cut off. */
+const STOP_WITHIN_MS = 4_500
+
+export async function runServer(call: Call): Promise<number> {
+  const config = serverConfig(call.options, call.env)
+  if (call.options.showConfig === true) return showConfig(call, config)
+  const tokens = config.tokens.value === null ? [] : readTokens(config.tokens.value)
+  requireSafeBind(config, tokens.length)
+  if (call.options.demo === true) await addFiles(quiet(call), demoSheets(), { by: 'demo' })
+
+  const store = await openStore({ file: databaseFile(call.options, call.env).value })
+  try {
+    const corpus = openCorpus(store)
+    const renewed = await refreshDerived(corpus, () => {})
+    if (renewed > 0)
+      call.terminal.say(`figures of ${renewed} records were computed by another version and are computed anew`)
+    const server = await buildServer({ corpus, config, tokens, log: call.env.LIDOFF_LOG !== 'off', now: call.now })
+    await listen(call, config, server)
+    await stopped(server)
+    return 0
+  } finally {
+    await store.close()
+  }
+}
+
+async function listen({ terminal }: Call, config: ServerConfig, { app }: Server): Promise<void> {
+  await app.listen({ host: config.host.value, port: config.port.value })
+  const { address, port, family } = app.server.address() as AddressInfo
+  const url = `http://${family === 'IPv6' ? `[${address}]` : address}:${port}`
+  terminal.say(`lidoff answers at ${url}/ (GraphQL at ${url}/graphql, explorer at ${url}/explore/). Stop with Ctrl-C.`)
+  for (const { title, text } of CAUTIONS.slice(0, 1)) terminal.say(`Caution: ${title}. ${text}`)
+  terminal.document({ url, port })
+}
+
+/** Fulfilled when a signal came, what ran was answered, and the port is free. */
+function stopped({ app, health }: Server): Promise<void> {
+  return new Promise((done) => {
+    closeWithGrace({ delay: STOP_WITHIN_MS, logger: false }, async ({ err }) => {
+      health.stopping()
+      if (err) app.log.error({ err }, 'stopping after a fault')
+      await app.close()
+      done()
+    })
+  })
+}
+
+function showConfig({ terminal, options, env }: Call, config: ServerConfig): number {
+  const settings = Object.entries({ db: databaseFile(options, env), ...config }).map(([name, { value, origin }]) => ({
+    name,
+    value: Array.isArray(value) ? value.join(', ') : String(value ?? ''),
+    origin,
+  }))
+  const columns = [
+    { head: 'setting', cell: (one: (typeof settings)[number]) => one.name },
+    { head: 'value', cell: (one: (typeof settings)[number]) => one.value },
+    { head: 'from', cell: (one: (typeof settings)[number]) => one.origin },
+  ]
+  terminal.print(table(columns, settings, terminal.width))
+  terminal.document({ settings })
+  return 0
+}
+
+/** Loading the demo says what it refuses and nothing else: the one document is the server's. */
+function quiet(call: Call): Call {
+  return { ...call, terminal: { ...call.terminal, print: () => {}, document: () => {} } }
+}

@@ -1,0 +1,47 @@
+import { measureNext, type Suggestion } from '../../queries/measure-next.ts'
+import { cautionsFor } from '../cautions.ts'
+import { printCautions } from './cautions.ts'
+import type { Call } from './command.ts'
+import { withCorpus } from './database.ts'
+import { strong } from './emphasis.ts'
+import { metricsOf } from './metrics.ts'
+import { shareText } from './numbers.ts'
+import { table } from './table.ts'
+
+export function suggestMeasuring(call: Call): Promise<number> {
+  const { terminal } = call
+  return withCorpus(call, { create: false }, async (corpus) => {
+    const opened = await corpus.open(call.args[0]!)
+    const metrics = metricsOf(call.options)
+    const suggestions = measureNext(opened.session(), metrics)
+    const cautions = cautionsFor(metrics)
+    const columns = [
+      { head: 'what', cell: (one: Suggestion) => one.asks, wraps: true },
+      {
+        head: 'why',
+        cell: (one: Suggestion) => (one.lostWith.length > 0 ? `lost with ${one.lostWith.join(', ')}` : one.why),
+        wraps: true,
+      },
+      { head: 'gain', cell: (one: Suggestion) => shareText(one.gain), align: 'point' as const },
+      { head: 'for', cell: (one: Suggestion) => summed(one.figures), wraps: true },
+      { head: 'with', cell: (one: Suggestion) => one.instrument ?? '', wraps: true },
+      {
+        head: 'min',
+        cell: (one: Suggestion) => (one.minutes === null ? '' : String(one.minutes)),
+        align: 'right' as const,
+      },
+    ]
+    terminal.print(strong(`${opened.title} (${opened.id}, revision ${opened.revision})`))
+    terminal.print(
+      suggestions.length > 0 ? table(columns, suggestions, terminal.width) : 'nothing that would change a figure',
+    )
+    printCautions(cautions, terminal)
+    terminal.document({ teardown: opened.id, revision: opened.revision, suggestions, cautions })
+    return 0
+  })
+}
+
+function summed(figures: readonly string[]): string {
+  const [first = '', ...rest] = figures
+  return rest.length > 0 ? `${first} and ${rest.length} more` : first
+}

@@ -1,0 +1,79 @@
+import { edges } from '../../graph/answers/context.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
+import type { Session } from '../../queries/evaluate/session.ts'
+import { cautionsFor } from '../cautions.ts'
+import type { Opened } from '../corpus.ts'
+import { Fault } from '../errors.ts'
+import { printCautions } from './cautions.ts'
+import type { Call } from './command.ts'
+import { withCorpus } from './database.ts'
+import { faint, strong } from './emphasis.ts'
+
+export function tracePart(call: Call): Promise<number> {
+  const { terminal } = call
+  const [id = '', typed = ''] = call.args
+  return withCorpus(call, { create: false }, async (corpus) => {
+    const opened = await corpus.open(id)
+    const traces = piecesAt(opened, typed).map((piece) => tracePiece(opened.session(), piece))
+    for (const { piece, terminals, heatPaths, coolant } of traces) {
+      terminal.print(strong(piece))
+      for (const { name, net, potential, basis } of terminals) {
+        terminal.print(`  terminal ${name} on ${net}${potential ? ` (${potential})` : ''} ${faint(basis)}`)
+      }
+      for (const { path, from, layers, to } of heatPaths)
+        terminal.print(`  heat ${path}: ${[from, ...layers, to].join(' → ')}`)
+      for (const { passage, stage, upstream } of coolant) {
+        const place = stage === null ? 'in no sequence' : `stage ${stage}`
+        terminal.print(
+          `  coolant ${passage} (${place}), after ${upstream.length > 0 ? upstream.join(', ') : 'the inlet'}`,
+        )
+      }
+      if (terminals.length + heatPaths.length + coolant.length === 0)
+        terminal.print('  nothing is recorded of its nets, heat or coolant')
+    }
+    const cautions = cautionsFor()
+    printCautions(cautions, terminal)
+    terminal.document({ teardown: opened.id, revision: opened.revision, pieces: traces, cautions })
+    return 0
+  })
+}
+
+/** Pieces that a reference means: one, or all of a part. */
+function piecesAt({ id, record }: Opened, typed: string): readonly Path[] {
+  const reference = record.parts.refer(typed)
+  if ('what' in reference) {
+    throw new Fault('NOT_FOUND', `${id}: ${reference.what}`, `known here: ${reference.known.slice(0, 20).join(', ')}`)
+  }
+  const { entry, picks, rest, face } = reference
+  if (rest.length > 0 || face) throw new Fault('USAGE', `"${typed}" is not a part`, `the part is ${entry.path}`)
+  return record.parts
+    .piecesOf(entry)
+    .filter((piece) => [...picks].every(([name, pick]) => pick === '*' || piece.picks.get(name) === pick))
+    .map(({ path }) => path)
+}
+
+function tracePiece({ structure, settings }: Session, piece: Path) {
+  const ask = (query: Parameters<typeof structure.answer>[0]): readonly Path[] =>
+    structure.answer(query, settings).paths
+  const passages = new Set(ask({ ask: 'passages' }))
+  const ends = ask({ ask: 'heat-ends', piece })
+  return {
+    piece,
+    state: structure.stateOf(piece),
+    terminals: edges(structure.graph, piece, 'terminal', 'out').flatMap(({ to, attributes }) =>
+      attributes.kind === 'terminal'
+        ? [{ name: attributes.name, net: to, potential: structure.potentialOf(to), basis: attributes.evidence.basis }]
+        : [],
+    ),
+    heatPaths: ask({ ask: 'heat-from', node: piece }).map((path) => ({
+      path,
+      from: ask({ ask: 'heat-start', path })[0] ?? piece,
+      layers: ask({ ask: 'heat-layers', path }),
+      to: ask({ ask: 'heat-to', path })[0] ?? null,
+    })),
+    heatEnds: ends,
+    coolant: ends
+      .filter((end) => passages.has(end))
+      .map((passage) => ({ passage, stage: structure.stageOf(passage), upstream: ask({ ask: 'upstream', passage }) })),
+  }
+}
