@@ -18,6 +18,9 @@ export type Query =
   | { readonly ask: 'top-parts' }
   | { readonly ask: 'entries-inside'; readonly part: Path }
   | { readonly ask: 'parent'; readonly part: Path }
+  /** The piece that holds a piece, and the dies inside a piece at any depth. */
+  | { readonly ask: 'holder'; readonly piece: Path }
+  | { readonly ask: 'dies-within'; readonly piece: Path }
   /** Faces of a piece, and the piece that a face (or terminal) belongs to. */
   | { readonly ask: 'piece-of'; readonly node: Path }
   | { readonly ask: 'faces'; readonly part: Path }

@@ -253,10 +253,14 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     evidence(figures) {
       const homes = new Map<Path, Basis>()
       for (const { id, subject } of figures) {
+        const asking = trail
+        const apart = emptyTrail()
+        trail = apart
         const done = attempt(() => view.figure(id, subject))
+        trail = asking
+        for (const [key, read] of apart.reads) asking?.reads.set(key, read) // what is read makes it stale, what is noted is theirs
         if ('lack' in done) continue
-        const memo = nominal.get(`figure ${id} ${subject}`)
-        for (const index of memo?.trail.slots ?? []) {
+        for (const index of apart.slots) {
           const slot = values.slotAt(index)
           homes.set(slot.home, slot.quantity!.basis)
         }

@@ -21,7 +21,7 @@ import {
 import { linkCapacitors, loopBridge, loopCapacitors, loops, rails } from './loops.ts'
 import { beside, flatOf, holesOf, runPoints, shapeOf } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet } from './nets.ts'
-import { entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
+import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
 import { kindPaths, section, spacingBetween, spacings } from './sections.ts'
 import { atRisk, lostWith } from './steps.ts'
 
@@ -43,6 +43,10 @@ export function answerFor(context: Context, query: Query): Found {
       return entriesInside(context, query.part)
     case 'parent':
       return answerOf(into(graph, query.part, 'contains'))
+    case 'holder':
+      return answerOf(into(graph, query.piece, 'holds'))
+    case 'dies-within':
+      return diesWithin(context, query.piece)
     case 'piece-of':
       return answerOf([nodeOf(graph, query.node, 'face')?.piece ?? query.node])
     case 'faces':

@@ -92,3 +92,10 @@ function descendants({ graph }: Context, top: Path): readonly Path[] {
 export function holder({ graph }: Context, piece: string): Path | undefined {
   return into(graph, piece, 'holds')[0]
 }
+
+/** Dies at any depth inside a piece. */
+export function diesWithin(context: Context, piece: Path): Found {
+  const held = inside(context, piece).paths
+  const deeper = held.flatMap((one) => diesWithin(context, one).paths)
+  return answerOf([...held.filter((one) => isOfClass(context, entryOf(context, one), 'power-die')), ...deeper])
+}

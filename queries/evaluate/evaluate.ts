@@ -4,7 +4,7 @@ import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Draw } from '../../graph/values.ts'
-import type { Trail, View } from '../../graph/view.ts'
+import type { Model, Trail, View } from '../../graph/view.ts'
 import type { Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
@@ -61,7 +61,9 @@ function singles(): Problem['single'] {
 }
 
 function begin(session: Session, { figure, subject }: Request, single: Problem['single']): Work | Result {
-  const run = (view: View) => guarded(view, () => view.figure(figure.id, subject))
+  // The same memo as when another figure asks for this one; a figure of a caller's own need not be in the registry.
+  const model: Model<number> = { id: `figure ${figure.id}`, compute: (view, about) => figure.compute(view, about) }
+  const run = (view: View) => guarded(view, () => view.model(model, subject))
   const { trail, value, lack } = session.viewer.record(run)
   if (lack || value === undefined) return withoutValue(session, figure, subject, trail, lack ?? NO_RESULT)
   const influences = figure.exact ? [] : [...trail.influences].map((index) => session.values.influence(index))

@@ -31,7 +31,10 @@ export function sampleTogether(
       if (value !== undefined) values[at]!.push(value)
     })
   }
-  return plans.map((plan, at) => summarise(Float64Array.from(values[at]!), plan.draws - values[at]!.length))
+  return plans.map((plan, at) => {
+    const drawn = Float64Array.from(values[at]!)
+    return summarise(drawn, plan.draws - drawn.length, plan.evaluate(null))
+  })
 }
 
 /** What the draws of a sampled value say (JCGM 101:2008 clause 7): median, deviation and 95 % quantile interval. */
@@ -47,8 +50,12 @@ export interface Sampled {
   readonly left: number
 }
 
-/** Summary of draws; those without a result are counted as `left`. */
-export function summarise(values: Float64Array, left: number): Sampled {
+/**
+ * Summary of draws; those without a result are counted as `left`. The interval is the one with equal tails, unless the
+ * value taken lies beyond every draw (a smallest or largest possible value): then it is one-sided from there, which is
+ * the shortest one (JCGM 101:2008 5.3.4), for an interval must not leave out the value that was taken.
+ */
+export function summarise(values: Float64Array, left: number, atTaken?: number): Sampled {
   const draws = values.length
   const sorted = Float64Array.from(values).sort()
   let mean = 0
@@ -60,12 +67,17 @@ export function summarise(values: Float64Array, left: number): Sampled {
     mean,
     value: quantileOf(sorted, 0.5),
     u,
-    low: quantileOf(sorted, 0.025),
-    high: quantileOf(sorted, 0.975),
+    ...interval(sorted, atTaken),
     draws,
     standardError: u / Math.sqrt(2 * draws),
     left,
   }
+}
+
+function interval(sorted: Float64Array, atTaken = Number.NaN): { readonly low: number; readonly high: number } {
+  if (atTaken <= sorted[0]!) return { low: atTaken, high: quantileOf(sorted, 0.95) }
+  if (atTaken >= sorted.at(-1)!) return { low: quantileOf(sorted, 0.05), high: atTaken }
+  return { low: quantileOf(sorted, 0.025), high: quantileOf(sorted, 0.975) }
 }
 
 /** Quantile of sorted values by linear interpolation between neighbours. */

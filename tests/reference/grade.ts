@@ -42,12 +42,26 @@ function compare(
     if (key === 'mustMention') return mentions(want as readonly string[], answers)
     if (key === 'warning' || key === 'firstOrderMisleads') return want === true ? [yes(name, answers[key])] : []
     const got = answers[key]
-    return got === undefined ? [{ kind: 'missing', text: name }] : compareOne(name, want, got, relTol)
+    if (got === undefined) return [{ kind: 'missing', text: name }]
+    const errors = answers.standardErrors as Readonly<Record<string, Answer>> | undefined
+    return compareOne(name, want, withErrors(got, errors?.[key]), relTol, Number(errors?.[key] ?? 0))
   })
 }
 
-function compareOne(name: string, want: unknown, got: Answer, relTol: number): readonly Comparison[] {
-  if (typeof want === 'number') return [number(name, want, got, relTol)]
+/** Standard errors of a nested answer travel with it. */
+function withErrors(got: Answer, errors: Answer | undefined): Answer {
+  return typeof errors === 'object' && typeof got === 'object' ? { ...got, standardErrors: errors } : got
+}
+
+/** @param standardError of a drawn answer: four of them are allowed beside the tolerance */
+function compareOne(
+  name: string,
+  want: unknown,
+  got: Answer,
+  relTol: number,
+  standardError = 0,
+): readonly Comparison[] {
+  if (typeof want === 'number') return [number(name, want, got, relTol, standardError)]
   if (Array.isArray(want)) {
     return want.flatMap((one, at) =>
       compareOne(`${name}[${at}]`, one, (got as readonly Answer[])[at] ?? 'nothing', relTol),
@@ -67,13 +81,20 @@ function inUnit(got: Answer, unit: string): Answer {
   return typeof got === 'number' && unit !== 'boolean' ? fromSI(got, unit) : got
 }
 
-function number(name: string, want: number | boolean | string, got: Answer, relTol: number): Comparison {
+function number(
+  name: string,
+  want: number | boolean | string,
+  got: Answer,
+  relTol: number,
+  standardError = 0,
+): Comparison {
   if (typeof want !== 'number' || typeof got !== 'number') {
     return want === got ? { kind: 'met', off: 0 } : { kind: 'off', text: `${name}: ${String(got)}, not ${want}` }
   }
   const off = want === 0 ? Math.abs(got) : Math.abs(got / want - 1)
   // A printed expected value carries its own rounding: exact means equal in the last bits of a double.
-  const allowed = want === 0 ? 1e-12 : Math.max(relTol, 4 * Number.EPSILON)
+  const drawn = (4 * standardError) / (want === 0 ? 1 : Math.abs(want))
+  const allowed = (want === 0 ? 1e-12 : Math.max(relTol, 4 * Number.EPSILON)) + drawn
   if (off <= allowed) return { kind: 'met', off }
   return {
     kind: 'off',

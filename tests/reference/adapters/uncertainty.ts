@@ -1,9 +1,11 @@
+import { roundToUncertainty } from '../../../graph/quantity/print.ts'
 import type { Shape } from '../../../graph/quantity/quantity.ts'
 import { standardUncertainty } from '../../../graph/quantity/quantity.ts'
 import { coverageFactor, fromReadings, interval95, welchSatterthwaite } from '../../../graph/quantity/shape.ts'
+import { normalQuantile } from '../../../graph/quantity/student.ts'
 import type { Draw, InfluenceSlot } from '../../../graph/values.ts'
 import { firstOrder, type Problem } from '../../../queries/evaluate/propagate.ts'
-import { sampleTogether } from '../../../queries/evaluate/sample.ts'
+import { type Sampled, sampleTogether } from '../../../queries/evaluate/sample.ts'
 import type { Adapter, Answers, Case } from '../case.ts'
 
 /** A distribution as the case files write it. */
@@ -38,7 +40,7 @@ export const uncertainty: Adapter = {
 }
 
 /** Formula texts are ours to read only here: names, products by a blank, powers by ^. */
-function propagated({ inputs, expected }: Case): Answers | undefined {
+function propagated({ inputs }: Case): Answers | undefined {
   const variables = Object.entries(inputs.x as Record<string, Distribution>).flatMap(([names, one]) =>
     names.split(',').map((name) => variable(name.trim(), one)),
   )
@@ -64,14 +66,13 @@ function propagated({ inputs, expected }: Case): Answers | undefined {
         return variables[index]!.taken + (moved ? scale * draw.deviation(index) : 0)
       }),
     )
-  return answersOf(influences, at, variables, expected)
+  return answersOf(influences, at, variables)
 }
 
 function answersOf(
   all: readonly InfluenceSlot[],
   at: (draw: Draw, scale?: number) => number,
   variables: readonly Variable[],
-  expected: Case['expected'],
 ): Answers {
   const influences = all.filter(({ u }) => u > 0)
   const problem = (scale: number): Problem => ({
@@ -82,27 +83,47 @@ function answersOf(
   })
   const linear = firstOrder(problem(1))
   const tiny = 1e-4
-  const slope = firstOrder(problem(tiny)).u / tiny
+  const slope = firstOrder(problem(tiny))
   const sampled = sampleTogether([{ draws: DRAWS, evaluate: (draw) => at(draw) }], (index) => all[index]!)[0]!
-  const misleads = linear.misleads || 'mean' in expected || 'monteCarlo' in expected
-  const u = misleads && linear.misleads ? sampled.u : linear.u
+  const se = (p: number): number => quantileError(sampled, p)
+  const drawn = {
+    mean: sampled.u / Math.sqrt(DRAWS),
+    sd: sampled.standardError,
+    q025: se(0.025),
+    median: se(0.5),
+    q975: se(0.975),
+  }
   return {
     value: at(null),
     atMeans: at(null),
     firstOrderAtPoint: at(null),
-    firstOrderU: slope,
+    firstOrderU: slope.u / tiny,
     centralDifferenceU: linear.u,
     mean: sampled.mean,
     median: sampled.value,
-    u,
+    u: linear.misleads ? sampled.u : slope.u / tiny,
+    U_k2: Number(roundToUncertainty(at(null), (2 * slope.u) / tiny).u), // published figures are rounded to two digits
     low95: linear.misleads ? sampled.low : linear.low,
     high95: linear.misleads ? sampled.high : linear.high,
     sharesPercent: Object.fromEntries(
-      variables.map(({ name }, index) => [name, (100 * (linear.components.get(index) ?? 0) ** 2) / linear.u ** 2]),
+      variables.map(({ name }, index) => [name, 100 * ((slope.components.get(index) ?? 0) / slope.u) ** 2]),
     ),
     monteCarlo: { mean: sampled.mean, sd: sampled.u, q025: sampled.low, median: sampled.value, q975: sampled.high },
     firstOrderMisleads: linear.misleads,
+    standardErrors: {
+      mean: drawn.mean,
+      median: drawn.median,
+      ...(linear.misleads && { u: drawn.sd, low95: drawn.q025, high95: drawn.q975 }),
+      monteCarlo: drawn,
+    },
   }
+}
+
+/** Standard error of a quantile of normal-like draws: √(p(1−p)/M) over the density there. */
+function quantileError({ u, draws }: Sampled, p: number): number {
+  const z = normalQuantile(p)
+  const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI) / u
+  return Math.sqrt((p * (1 - p)) / draws) / density
 }
 
 function variable(name: string, one: Distribution): Variable {
@@ -151,5 +172,12 @@ function readings(values: readonly number[]): Answers {
   const { mean, shape } = fromReadings(values)
   const dof = shape.kind === 'student' ? shape.dof : Number.POSITIVE_INFINITY
   const [low95, high95] = interval95(shape).map((deviation) => mean + deviation)
-  return { mean, u: standardUncertainty(shape), nu: dof, k95: coverageFactor(0.95, dof), low95: low95!, high95: high95! }
+  return {
+    mean,
+    u: standardUncertainty(shape),
+    nu: dof,
+    k95: coverageFactor(0.95, dof),
+    low95: low95!,
+    high95: high95!,
+  }
 }

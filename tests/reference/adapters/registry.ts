@@ -1,0 +1,6 @@
+import type { Adapter } from '../case.ts'
+import { uncertainty } from './uncertainty.ts'
+import { units } from './units.ts'
+
+/** Every adapter; the first that takes a topic and can answer does. */
+export const adapters: readonly Adapter[] = [units, uncertainty]
