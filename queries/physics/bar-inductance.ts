@@ -47,13 +47,13 @@ const PARALLEL = 1e-9
 export function mutualOfFramed(a: FramedBar, b: FramedBar): number {
   const cosine = dot(a.frame.along, b.frame.along)
   if (Math.abs(cosine) < PARALLEL) return 0
-  const turn = Math.abs(dot(a.frame.normal, b.frame.normal))
-  const aligned = turn > 1 - PARALLEL * PARALLEL || turn < PARALLEL
-  if (!aligned || norm(cross(a.frame.along, b.frame.along)) > PARALLEL) {
+  const turned = Math.abs(dot(a.frame.normal, b.frame.across)) > 0.5
+  const slant = norm(cross(a.frame.normal, turned ? b.frame.across : b.frame.normal))
+  if (slant > PARALLEL || norm(cross(a.frame.along, b.frame.along)) > PARALLEL) {
     return skewMutual({ ...a.bar, frame: a.frame }, { ...b.bar, frame: b.frame }).inductance
   }
   const between = minus(b.frame.middle, a.frame.middle)
-  const [wide, deep] = turn < 0.5 ? [b.bar.thickness, b.bar.width] : [b.bar.width, b.bar.thickness]
+  const [wide, deep] = turned ? [b.bar.thickness, b.bar.width] : [b.bar.width, b.bar.thickness]
   return (
     Math.sign(cosine) *
     parallelMutual({
