@@ -206,8 +206,16 @@ function finish(settled: Settled, body: OwnFields<Measured>): QuantityReading {
   checkCoverage(settled)
   const approx = parts.relation === '≈'
   const shared = { ok: true, text, unit, dimension, approx, note: noteReading.note, warnings: cursor.warnings } as const
-  const reading: Measured = { ...shared, ...body, readBack: '' }
-  return { ...reading, readBack: readBackOf(reading, toleranceText(tolerances[0] ?? null, unit)) }
+  let said: string | undefined
+  return {
+    ...shared,
+    ...body,
+    /** Worked out when it is asked for: most readings are never said back. */
+    get readBack() {
+      said ??= readBackOf(this as Measured, toleranceText(tolerances[0] ?? null, unit))
+      return said
+    },
+  }
 }
 
 /** A tolerance as said back: with its unit, also where that stands behind it. */

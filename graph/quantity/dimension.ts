@@ -131,10 +131,21 @@ function tableUnit(code: string): Unit {
   return read.unit
 }
 
+/** Units are looked up once and handed out again, so what they measure is remembered with them. */
+const taken = new WeakMap<Unit, readonly Dimension[]>()
+
 const byExponents = new Map<string, Dimension[]>()
 
 /** Every dimension that a unit could be a measure of, the likeliest first. */
 export function dimensionsOf(unit: Unit): readonly Dimension[] {
+  const known = taken.get(unit)
+  if (known) return known
+  const found = findDimensions(unit)
+  taken.set(unit, found)
+  return found
+}
+
+function findDimensions(unit: Unit): readonly Dimension[] {
   if (byExponents.size === 0) {
     for (const dimension of DIMENSIONS) {
       const key = fieldOf(dimension).si.exponents.join()
@@ -170,7 +181,9 @@ export function fits(unit: Unit, dimension: Dimension): boolean {
 }
 
 export function sameExponents(a: Unit, b: Unit): boolean {
-  return a.exponents.every((exponent, axis) => exponent === b.exponents[axis])
+  if (a.exponents === b.exponents) return true
+  for (let axis = 0; axis < a.exponents.length; axis++) if (a.exponents[axis] !== b.exponents[axis]) return false
+  return true
 }
 
 /** Names in a message: "length", or the base units of a dimension that has no name here. */

@@ -53,8 +53,14 @@ export function settle(job: Job): Settled {
   const tolerances = parts.items.map(
     ({ tolerance }) => tolerance ?? (parts.layout === 'box' || parts.layout === 'place' ? last.tolerance : null),
   )
+  const { text } = job
+  // Named one by one: a spread costs more than all the reading of a short text.
   return {
-    ...job,
+    text,
+    cursor,
+    parts,
+    noteReading,
+    wanted,
     unit: main.unit,
     units,
     dimension: named,
@@ -114,7 +120,9 @@ function resolve(
   }
   if (found.unit.warning !== undefined) cursor.warnings.push(found.unit.warning)
   if (dimension !== undefined && !fits(found.unit, dimension)) mismatch(text, found.unit, dimension, at)
-  return { unit: dimension === 'temperature-difference' ? { ...found.unit, offset: 0 } : found.unit }
+  return {
+    unit: dimension === 'temperature-difference' && found.unit.offset !== 0 ? { ...found.unit, offset: 0 } : found.unit,
+  }
 }
 
 const QUALIFIED: readonly (Dimension | undefined)[] = [

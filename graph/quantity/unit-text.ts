@@ -55,6 +55,7 @@ export const qualifierOf = (word: string): Qualifier | undefined =>
 
 /** Parts `A rms` and `Vdc` into unit and qualifier. */
 export function splitQualifier(text: string, at: number): { readonly unit: string; readonly qualifier?: Qualifier } {
+  if (text.length < 3) return { unit: text }
   const blank = text.lastIndexOf(' ')
   const word = blank < 0 ? undefined : qualifierOf(text.slice(blank + 1))
   if (word) {
