@@ -41,7 +41,8 @@ export function pathOfPlace(tree: Tree, at: TreePath): string {
       const last = chain[chain.length - 1]
       if (rest.length > 0) rest.push(`${rest.pop()}.${name}`)
       else if (last) chain = [...chain.slice(0, -1), { name: `${last.name}.${name}`, repeated: true }]
-    } else rest.push(...segmentOf(here, key))
+    } else if (key === 'passages' && at[0] === 'coolant') rest = ['coolant']
+    else rest.push(...segmentOf(here, key))
   }
   return [...(at[0] === 'parts' ? ['parts'] : []), ...chain.map(({ name }) => name), ...rest].join('/')
 }

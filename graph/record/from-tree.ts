@@ -1,7 +1,8 @@
-import { at, openBook, type ReadBack } from './book.ts'
-import { checkIds } from './check-ids.ts'
-import { checkRecord } from './check-record.ts'
+import { at, type Book, openBook, type ReadBack, type Scope } from './book.ts'
+import { checkIds } from './check/ids.ts'
+import { checkRecord } from './check/record.ts'
 import { enter } from './enter.ts'
+import { enterMaterials } from './enter-materials.ts'
 import { enterParts } from './enter-parts.ts'
 import { childOf, type Fault, isMapping, pathOfPlace } from './fault.ts'
 import { instrumentDoubts } from './instruments.ts'
@@ -60,6 +61,7 @@ export function recordFromTree(tree: Tree): FromTree {
   enterShortForms(book, typed, scope)
   enterCoolant(book, typed, tree, scope)
   enterParts(book, parts, typed.parts ?? [], childOf(tree, 'parts'), scope)
+  enterMaterials(book)
   const record: TeardownRecord = {
     id: typed.id,
     title: typed.title,
@@ -85,25 +87,15 @@ function withoutShortForms({
   return rest
 }
 
-/** One circuit lies at `coolant`, several at `coolant/<id>`. */
-function enterCoolant(
-  book: ReturnType<typeof openBook>,
-  { coolant }: Sheet,
-  tree: Tree,
-  scope: { basis: Sheet['basis'] },
-): void {
+/** The only circuit lies at `coolant`, one of several at `coolant/<id>`; a passage always at `coolant/<passage>`. */
+function enterCoolant(book: Book, { coolant }: Sheet, tree: Tree, scope: Scope): void {
   const below = childOf(tree, 'coolant')
-  for (const [n, circuit] of (coolant ?? []).entries()) {
-    const single = isMapping(below)
-    const path = circuit.id === undefined ? 'coolant' : `coolant/${circuit.id}`
-    enter(
-      book,
-      path,
-      circuit,
-      single ? below : childOf(below, n),
-      single ? at(null, 'coolant') : at(at(null, 'coolant'), n),
-      scope,
-    )
+  const single = isMapping(below)
+  for (const [n, { passages, ...circuit }] of (coolant ?? []).entries()) {
+    const here = single ? below : childOf(below, n)
+    const place = single ? at(null, 'coolant') : at(at(null, 'coolant'), n)
+    enter(book, circuit.id === undefined ? 'coolant' : `coolant/${circuit.id}`, circuit, here, place, scope)
+    enter(book, 'coolant', passages, childOf(here, 'passages'), at(place, 'passages'), scope)
   }
 }
 

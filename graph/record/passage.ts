@@ -2,7 +2,6 @@ import { z } from 'zod'
 import { eachOf } from './each.ts'
 import { area, count, quantity, word } from './field.ts'
 import { identified } from './identified.ts'
-import { countOf } from './part-count.ts'
 import { evidenceShape, factsOf, id, section, text } from './piece.ts'
 import { idOfFace } from './relation-id.ts'
 
@@ -106,6 +105,5 @@ const passageShape = {
 export const passage = section({
   id,
   ...passageShape,
-  count: countOf.optional(),
   each: eachOf(section(passageShape)).optional(),
 })

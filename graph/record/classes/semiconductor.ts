@@ -87,7 +87,7 @@ export const semiconductorClasses: readonly PartClass[] = [
     'discrete-power-device',
     'Discrete power device',
     'One switch or diode in a package of its own.',
-    SWITCH,
+    { ...SWITCH, inductance: quantity('inductance', 'Between its power terminals, inside.') },
     { aliases: ['transistor', 'mosfet', 'igbt', 'power-diode'], terminals: DEVICE },
   ),
   partClass(

@@ -1,8 +1,8 @@
-import { childOf, type Fault, isList, isMapping, type TreePath } from './fault.ts'
-import { FORBIDDEN_NAMES, isId } from './ids.ts'
-import { PART_CLASSES } from './part-class.ts'
-import { COMMON_FIELDS } from './part-fields.ts'
-import type { Tree } from './record.ts'
+import { childOf, type Fault, isList, isMapping, type TreePath } from '../fault.ts'
+import { FORBIDDEN_NAMES, isId } from '../ids.ts'
+import { PART_CLASSES } from '../part-class.ts'
+import { COMMON_FIELDS } from '../part-fields.ts'
+import type { Tree } from '../record.ts'
 
 /** Sections whose entries stand in a list, and those whose keys are ids. */
 const LISTS = [
