@@ -224,8 +224,10 @@ function toleranceText(tolerance: Tolerance | null, unit: Unit): string {
   return tolerance.unit !== '' || unit.symbol === '1' ? tolerance.text : `${tolerance.text} ${unit.symbol}`
 }
 
-/** k= and n= need something to act on. */
+/** k= and n= need something to act on; a width of nothing is said. */
 function checkCoverage({ noteReading: { note, spread }, parts, tolerances, cursor }: Settled): void {
+  if (tolerances[0]?.low === 0 && tolerances[0].high === 0)
+    cursor.warnings.push(`"${tolerances[0].text}" says that the value is exact`)
   const stated = tolerances.some(Boolean) || parts.items.some(({ numeral }) => numeral.concise !== null)
   if (!stated && note.k !== undefined)
     refuse(0, `k=${note.k} without a tolerance`, 'write the expanded uncertainty: 12.4 ± 0.2 mm (k=2)')

@@ -107,7 +107,8 @@ function closes(text: string): number {
 
 const isBasis = (word: string): word is Basis => (BASES as readonly string[]).includes(word)
 
-function readSegment(segment: Segment, state: State): void {
+function readSegment(found: Segment, state: State): void {
+  const segment = bare(found)
   const { text } = segment
   const { note } = state
   const qualifier = qualifierOf(text)
@@ -120,6 +121,13 @@ function readSegment(segment: Segment, state: State): void {
   else if (/^[kn] ?=/.test(text)) readNumber(segment, state)
   else if (/^rests[ -]on[: ]/.test(text)) note.restsOn.push(...text.slice(8).split(/[ ,]+/).filter(Boolean))
   else if (!readKeyword(segment, state)) state.complaints.push(unknownWord(segment))
+}
+
+/** A pair of brackets round one part says nothing more. */
+function bare({ text, at }: Segment): Segment {
+  return text.startsWith('(') && closes(text) === text.length - 1
+    ? { text: text.slice(1, -1).trim(), at: at + 1 }
+    : { text, at }
 }
 
 const isConfidence = (word: string): word is (typeof CONFIDENCES)[number] =>
@@ -205,6 +213,9 @@ const MEANT: Readonly<Record<string, string>> = {
 
 function unknownWord({ text, at }: Segment): QuantityComplaint {
   const what = `"${text}" in the note is not understood`
+  if (text.startsWith('(') || text.endsWith(')'))
+    return { at, what: `a bracket of the note is not closed: "${text}"`, mend: 'write (measured; k=2)' }
+  if (/^[<>≈±]? ?[\d.]/.test(text)) return { at, what, mend: 'several values are several claims: a list [ …, … ]' }
   if (/^at\s/.test(text))
     return { at, what, mend: 'a condition stands in the long form: { value: …, basis: …, at: { … } }' }
   const suggest = Object.hasOwn(MEANT, text.toLowerCase()) ? MEANT[text.toLowerCase()] : nearWord(text)

@@ -18,7 +18,7 @@ const WORDS = /(?:[+-] ?)?(?:NaN|nan|NAN|[Ii]nf(?:inity)?|INF|∞)(?![A-Za-z])/y
 const HEX = /0[xX][0-9a-fA-F]*[a-fA-F][0-9a-fA-F]*|0[bo][0-7]+/y
 const PLAIN_FRACTION = /(\d{1,4})\/(\d{1,4})(?! ?\/)(?![\d.,])/y
 const MIXED = /(\d{1,4})[ -](\d{1,3})\/(\d{1,3})(?! ?\/)(?![\d.,])/y
-const BODY = /\d(?:[\d'_]|\.(?!\.)|,(?=\d)| (?=\d{3}(?!\d)))*|[.,]\d+/y
+const BODY = /\d(?:\d|['_](?=\d)|\.(?!\.)|,(?=\d)| (?=\d{3}(?!\d)))*|[.,]\d+/y
 const EXPONENT = /[eE]([+-]?\d{1,5})(?![\w.])/y
 const TIMES_TEN = / ?[x×X*·] ?10(?:\^ ?([+-]?\d{1,4})|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}))/y
 const POWER_OF_TEN = /10(?:\^([+-]?\d{1,4})|(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}))/y
@@ -58,6 +58,8 @@ export function readNumeral(cursor: Cursor, options: NumeralOptions = {}): Numer
     return null
   }
   const text = cursor.text.slice(start, cursor.at)
+  if (found.value === 0 && /^[+-]? ?[\d., ]*[1-9]/.test(text))
+    refuse(at, `"${text}" is too small for a number`, 'check the exponent')
   if (!Number.isFinite(found.value)) refuse(at, `"${text}" is not a finite number`, 'check the exponent')
   return { ...found, value: factor * found.value + 0, text, at }
 }

@@ -9,7 +9,7 @@ import { isShare, type Tolerance } from './tolerance.ts'
 import { toSI, type Unit, widthToSI } from './unit.ts'
 import { splitQualifier } from './unit-text.ts'
 import { readUnit } from './units.ts'
-import { mismatch, missingUnit, unknownUnit } from './wrong-unit.ts'
+import { mismatch, missingUnit, refuseSlip, unknownUnit } from './wrong-unit.ts'
 
 /** A text taken apart, and what was asked for. */
 export interface Job {
@@ -108,6 +108,9 @@ function resolve(
   dimension: Dimension | undefined,
   { text, cursor, parts }: Job,
 ): { unit: Unit; fallback?: Own } {
+  if (written === '' && dimension === undefined && parts.layout !== 'one' && parts.layout !== 'range') {
+    refuse(at, `"${text}" has no unit`, 'add the unit behind the last number: mm')
+  }
   if (written === '') return { unit: missingUnit(parts.items[parts.items.length - 1]!.numeral, dimension, at) }
   const copper = copperLength(written, dimension)
   if (copper) {
@@ -116,9 +119,10 @@ function resolve(
   }
   const found = readUnit(written, dimension)
   if (!found.ok) {
-    return unknownUnit(written, parts.items[parts.items.length - 1]!.numeral, found, at)
+    return unknownUnit(written, parts.items[parts.items.length - 1]!.numeral, found, at, dimension)
   }
   if (found.unit.warning !== undefined) cursor.warnings.push(found.unit.warning)
+  refuseSlip(written, text, at)
   if (dimension !== undefined && !fits(found.unit, dimension)) mismatch(text, found.unit, dimension, at)
   return {
     unit: dimension === 'temperature-difference' && found.unit.offset !== 0 ? { ...found.unit, offset: 0 } : found.unit,

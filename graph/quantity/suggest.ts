@@ -7,7 +7,6 @@ const ADVICE: Readonly<Record<string, readonly [suggest: string, why: string]>> 
   MFD: ['µF', 'an old marking for microfarad, never megafarad'],
   mfd: ['µF', 'an old marking for microfarad, never millifarad'],
   Mfd: ['µF', 'an old marking for microfarad'],
-  MF: ['µF', 'on old capacitors microfarad'],
   MMFD: ['pF', 'an old marking for picofarad'],
   mmfd: ['pF', 'an old marking for picofarad'],
   mmF: ['pF', 'an old marking for picofarad'],
@@ -18,13 +17,12 @@ const ADVICE: Readonly<Record<string, readonly [suggest: string, why: string]>> 
   psia: ['psi', 'absolute pressure is what is meant without a letter'],
   bara: ['bar', 'absolute pressure is what is meant without a letter'],
   µ: ['µm', ''],
-  K: ['K', ''],
+  R: ['Ω', ''],
   lbm: ['lb', ''],
   kgs: ['kg', ''],
   mtr: ['m', ''],
   cms: ['cm', ''],
   Mhz: ['MHz', ''],
-  mins: ['min', ''],
 }
 
 /** The unit a text was probably meant to be, or undefined: nothing is better than something absurd. */

@@ -65,6 +65,13 @@ function candidates(text: string): Candidates {
 
 function lookUp(text: string): Candidates {
   const tidy = text.trim().replace(/ {2,}/g, ' ').replace(/[μ]/g, 'µ').replace(/[Ω]/g, 'Ω')
+  if (/^'+$/.test(tidy)) {
+    return {
+      ok: false,
+      what: `unit "${tidy}" is a foot, an inch or part of an angle`,
+      mend: 'write ft, in, arcmin or arcsec',
+    }
+  }
   if (tidy.length > 60) return unknownCandidates(`${tidy.slice(0, 40)}…`)
   if (/\bgal(?:lons?)?\b/.test(tidy) && wholeUnit(tidy) === undefined && !/US gal|imp gal|gal_us|gal_br/.test(tidy))
     return gallon(tidy)

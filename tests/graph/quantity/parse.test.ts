@@ -262,6 +262,18 @@ const REFUSED: readonly (readonly [text: string, dimension: Dimension | undefine
   ['± 0.2 mm', undefined, 'value'],
   ['5 mil (= 120 µm)', undefined, '120 µm'],
   ['1/0 mm', undefined, 'zero'],
+  ['10 MF', undefined, 'µF'],
+  ['12.4 Mm', undefined, 'mm'],
+  ["5'", undefined, 'ft', 'arcmin'],
+  ['1e-400 mm', undefined, 'small'],
+  ['12 34 mm', undefined, 'two numbers'],
+  ['62 x 48 x mm', undefined, 'missing'],
+  ['62 x 48 x 4.6', undefined, 'unit'],
+  ['12.4 mm, 13 mm', undefined, 'claims'],
+  ['12.4 mm (measured', undefined, 'bracket'],
+  ['4n7', 'capacitance', '4.7 nF'],
+  ['2R2', 'resistance', '2.2 Ω'],
+  ['3 W per K', undefined, 'W/K'],
 ]
 
 describe('parseQuantity, refusals', () => {
