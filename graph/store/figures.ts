@@ -1,9 +1,8 @@
 import type { Basis } from '../quantity/basis.ts'
-import { asPath } from '../quantity/quantity.ts'
-import { number, text } from './components.ts'
+import type { Path } from '../quantity/quantity.ts'
 import type { DerivedFigure } from './derived.ts'
 import type { FigureQuestion } from './question.ts'
-import { allOf, among, type Reader, type Row, type Sql, sql } from './sql.ts'
+import { allOf, among, type Reader, type Sql, type SqlValue, sql } from './sql.ts'
 import type { FigureDetail, FigureKey, FigureRow } from './store.ts'
 import { teardownHolds } from './teardown-conditions.ts'
 
@@ -23,7 +22,7 @@ export function figureRows(reader: Reader, question: FigureQuestion): readonly F
   const others = allOf(holds)
   return metrics.flatMap((metric) =>
     reader
-      .all(sql`SELECT ${COLUMNS} FROM figure f CROSS JOIN teardown t ON t.key = f.teardown
+      .lists(sql`SELECT ${COLUMNS} FROM figure f CROSS JOIN teardown t ON t.key = f.teardown
         WHERE f.metric = ${metric} AND f.conditions = ${conditions} AND ${others} ORDER BY f.teardown, f.subject`)
       .map(figureRow),
   )
@@ -31,7 +30,7 @@ export function figureRows(reader: Reader, question: FigureQuestion): readonly F
 
 export function figuresOf(reader: Reader, teardown: string, conditions: string): readonly FigureRow[] {
   return reader
-    .all(sql`SELECT ${COLUMNS} FROM teardown t CROSS JOIN figure f ON f.teardown = t.key
+    .lists(sql`SELECT ${COLUMNS} FROM teardown t CROSS JOIN figure f ON f.teardown = t.key
       WHERE t.id = ${teardown} AND f.conditions = ${conditions} ORDER BY f.metric, f.subject`)
     .map(figureRow)
 }
@@ -55,22 +54,23 @@ export function figureDetails(reader: Reader, keys: readonly FigureKey[]): reado
   })
 }
 
-function figureRow(row: Row): FigureRow {
+/** In the order of COLUMNS. */
+function figureRow(row: readonly SqlValue[]): FigureRow {
   return {
-    teardown: String(row.teardown),
-    revision: Number(row.revision),
-    metric: String(row.metric),
-    subject: asPath(String(row.subject)),
-    conditions: String(row.conditions),
-    status: row.status as DerivedFigure['status'],
-    unit: String(row.unit),
-    value: number(row.value),
-    atTaken: number(row.at_taken),
-    uncertainty: number(row.uncertainty),
-    low: number(row.low),
-    high: number(row.high),
-    how: String(row.how),
-    basis: row.basis as Basis | null,
-    reason: text(row.reason),
+    teardown: row[0] as string,
+    revision: row[1] as number,
+    metric: row[2] as string,
+    subject: row[3] as Path,
+    conditions: row[4] as string,
+    status: row[5] as DerivedFigure['status'],
+    unit: row[6] as string,
+    value: row[7] as number | null,
+    atTaken: row[8] as number | null,
+    uncertainty: row[9] as number | null,
+    low: row[10] as number | null,
+    high: row[11] as number | null,
+    how: row[12] as string,
+    basis: row[13] as Basis | null,
+    reason: row[14] as string | null,
   }
 }

@@ -57,6 +57,8 @@ export type Row = Readonly<Record<string, SqlValue>>
 /** Runs composed questions; a statement of the same text is prepared once. */
 export interface Reader {
   all(question: Sql): readonly Row[]
+  /** Rows as lists of values, for the few questions that return tens of thousands. */
+  lists(question: Sql): readonly (readonly SqlValue[])[]
   one(question: Sql): Row | undefined
   /** The first column of the only row. */
   number(question: Sql): number
@@ -75,9 +77,19 @@ export function readerOf(database: Database.Database): Reader {
     prepared.set(text, fresh)
     return fresh
   }
-  const one = (question: Sql) => prepare(question).get(...question.values)
+  const one = (question: Sql) =>
+    prepare(question)
+      .raw(false)
+      .get(...question.values)
   return {
-    all: (question) => prepare(question).all(...question.values),
+    all: (question) =>
+      prepare(question)
+        .raw(false)
+        .all(...question.values),
+    lists: (question) =>
+      prepare(question)
+        .raw(true)
+        .all(...question.values) as unknown as readonly SqlValue[][],
     one,
     number: (question) => Number(Object.values(one(question) ?? {})[0] ?? 0),
   }

@@ -1,7 +1,7 @@
 import { bound, tagHolds } from './component-conditions.ts'
 import { partsFound, searchOf } from './component-search.ts'
 import { folded } from './marking.ts'
-import type { FigureIs, TeardownWhere, TraitIs } from './question.ts'
+import type { ComponentWhere, FigureIs, TeardownWhere, TraitIs } from './question.ts'
 import { allOf, among, type Reader, type Sql, sql } from './sql.ts'
 import { matchWords } from './words.ts'
 
@@ -14,9 +14,7 @@ export function teardownHolds(reader: Reader, where: TeardownWhere): Sql {
   if (where.text?.trim()) holds.push(textHolds(where.text))
   if (where.class)
     holds.push(sql`EXISTS (SELECT 1 FROM part_tag WHERE ${tagHolds(sql`'class'`, where.class)} AND ${PARTS_OF_T})`)
-  if (where.component) {
-    holds.push(sql`t.key IN (SELECT part >> 20 FROM (${partsFound(searchOf(reader, where.component), 0)}))`)
-  }
+  if (where.component) holds.push(componentHolds(reader, where.component))
   for (const trait of where.trait ?? []) holds.push(traitHolds(trait))
   for (const figure of where.figure ?? []) holds.push(figureHolds(figure))
   if (where.instrument !== undefined) {
@@ -26,6 +24,14 @@ export function teardownHolds(reader: Reader, where: TeardownWhere): Sql {
 }
 
 const PARTS_OF_T = sql`part BETWEEN (t.key << 20) AND (t.key << 20) + 1048575`
+
+/** From the parts to their records when they are few, else record by record. */
+function componentHolds(reader: Reader, where: ComponentWhere): Sql {
+  const search = searchOf(reader, where)
+  return search.lead.way === 'few'
+    ? sql`t.key IN (SELECT part >> 20 FROM (${partsFound(search, 0)}))`
+    : sql`EXISTS (SELECT 1 FROM part p0 WHERE p0.${PARTS_OF_T} AND ${search.every})`
+}
 
 /** Words of the record's own text. */
 function textHolds(text: string): Sql {

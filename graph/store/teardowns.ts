@@ -5,7 +5,7 @@ import { type Reader, type Row, type Sql, type SqlValue, sql } from './sql.ts'
 import type { TeardownRow } from './store.ts'
 import { teardownHolds } from './teardown-conditions.ts'
 
-const COLUMNS = sql`t.id, t.revision, s.title, s.title_key, s.kind, s.maker, s.model, r.hash, r.at`
+const COLUMNS = sql`t.id, t.revision, s.title, s.kind, s.maker, s.model, r.hash, r.at`
 const FROM = sql`teardown t JOIN summary s ON s.teardown = t.key
   JOIN revision r ON r.teardown = t.key AND r.revision = t.revision`
 
@@ -19,17 +19,25 @@ export function teardownPage(
   assertSpan(span)
   const cursors = cursorsOf(['teardowns', where, order])
   const after = span.after ? cursors.read(span.after) : null
-  const keyed = sql`SELECT ${COLUMNS}, ${sortKey(order)} AS sort FROM ${FROM} WHERE ${teardownHolds(reader, where)}`
-  const direction = order.descending ? sql`DESC` : sql`ASC`
-  const beyond = after ? beyondOf(after, order.descending ?? false) : sql`TRUE`
-  const rows = reader.all(sql`SELECT * FROM (${keyed}) WHERE ${beyond}
-    ORDER BY sort IS NULL, sort ${direction}, id ${direction} LIMIT ${span.first + 1}`)
-  const found = rows.map((row) => ({
-    cursor: cursors.write([row.sort ?? null, String(row.id)]),
-    node: teardownRow(row),
-  }))
+  const descending = order.descending ?? false
+  // Sorted by id, reading stops when the page is full; else the keys are worked out once each, and then sorted.
+  const byId = order.by === 'id'
+  const keyed = sql`WITH keyed AS ${byId ? sql`NOT MATERIALIZED` : sql`MATERIALIZED`} (
+    SELECT t.key, t.id, ${sortKey(order)} AS sort FROM teardown t JOIN summary s ON s.teardown = t.key
+    JOIN revision r ON r.teardown = t.key AND r.revision = t.revision WHERE ${teardownHolds(reader, where)})`
+  const direction = descending ? sql`DESC` : sql`ASC`
+  const ordering = byId ? sql`id ${direction}` : sql`sort IS NULL, sort ${direction}, id ${direction}`
+  const beyond = after ? beyondOf(after, descending, byId) : sql`TRUE`
+  const places = reader.all(
+    sql`${keyed} SELECT id, sort FROM keyed WHERE ${beyond} ORDER BY ${ordering} LIMIT ${span.first + 1}`,
+  )
+  const rows = teardownRows(
+    reader,
+    places.map(({ id }) => String(id)),
+  )
+  const found = rows.map((node, at) => ({ cursor: cursors.write([places[at]?.sort ?? null, node.id]), node }))
   const hasPrevious =
-    after !== null && reader.number(sql`SELECT EXISTS (SELECT 1 FROM (${keyed}) WHERE NOT (${beyond}))`) === 1
+    after !== null && reader.number(sql`${keyed} SELECT EXISTS (SELECT 1 FROM keyed WHERE NOT (${beyond}))`) === 1
   return pageOf(found, span, hasPrevious)
 }
 
@@ -60,8 +68,9 @@ function figureKey({
 }
 
 /** What comes after a place in the order; never NULL, so that its contrary is what comes up to that place. */
-function beyondOf([sort = null, id = null]: readonly SqlValue[], descending: boolean): Sql {
+function beyondOf([sort = null, id = null]: readonly SqlValue[], descending: boolean, byId: boolean): Sql {
   const past = (column: Sql, value: SqlValue) => (descending ? sql`${column} < ${value}` : sql`${column} > ${value}`)
+  if (byId) return past(sql`id`, id)
   if (sort === null) return sql`sort IS NULL AND ${past(sql`id`, id)}`
   return sql`sort IS NULL OR ${past(sql`sort`, sort)} OR (sort = ${sort} AND ${past(sql`id`, id)})`
 }

@@ -24,13 +24,14 @@ CREATE TABLE revision (
   teardown  INTEGER NOT NULL REFERENCES teardown (key),
   revision  INTEGER NOT NULL CHECK (revision >= 1),
   withdrawn INTEGER NOT NULL CHECK (withdrawn IN (0, 1)),
-  sheet     TEXT,
-  body      TEXT,
   hash      TEXT NOT NULL CHECK (length(hash) = 64),
   seal      TEXT NOT NULL CHECK (length(seal) = 64),
   at        TEXT NOT NULL,
   by        TEXT,
   note      TEXT,
+  -- Last, so that reading a line of the history does not walk through its text.
+  sheet     TEXT,
+  body      TEXT,
   PRIMARY KEY (teardown, revision),
   CHECK (withdrawn = (sheet IS NULL) AND withdrawn = (body IS NULL))
 ) STRICT;
