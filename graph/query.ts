@@ -29,6 +29,8 @@ export type Query =
   | { readonly ask: 'on-net'; readonly net: Path; readonly class?: string }
   /** The net a terminal of a piece is on: one path or none. */
   | { readonly ask: 'net-of'; readonly piece: Path; readonly terminal: string }
+  /** Terminals of a piece on a net, as `<piece>/terminals/<name>`. */
+  | { readonly ask: 'terminal-on'; readonly piece: Path; readonly net: Path }
   /** Nets of a piece, one for each terminal that is on one. */
   | { readonly ask: 'terminals'; readonly piece: Path }
   /** Pieces with one terminal on each of two nets. */

@@ -20,7 +20,7 @@ import {
 } from './heat.ts'
 import { linkCapacitors, loopBridge, loopCapacitors, loops, rails } from './loops.ts'
 import { beside, flatOf, holesOf, runPoints, shapeOf } from './metal.ts'
-import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet } from './nets.ts'
+import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
 import { kindPaths, section, spacingBetween, spacings } from './sections.ts'
 import { atRisk, lostWith } from './steps.ts'
@@ -57,6 +57,8 @@ export function answerFor(context: Context, query: Query): Found {
       return onNet(context, query.net, query.class)
     case 'net-of':
       return netOf(context, query.piece, query.terminal)
+    case 'terminal-on':
+      return terminalOn(context, query.piece, query.net)
     case 'terminals':
       return answerOf(out(graph, query.piece, 'terminal'))
     case 'across':

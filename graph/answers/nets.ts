@@ -32,6 +32,14 @@ export function netOf({ graph }: Context, piece: Path, terminal: string): Found 
   )
 }
 
+export function terminalOn({ graph }: Context, piece: Path, net: Path): Found {
+  const wires = edges(graph, piece, 'terminal', 'out').filter(({ to }) => to === net)
+  const paths = wires.flatMap(({ attributes }) =>
+    attributes.kind === 'terminal' ? [asPath(`${piece}/terminals/${attributes.name}`)] : [],
+  )
+  return answerOf(paths, wires.flatMap(evidenceOf))
+}
+
 /** Pieces with a terminal on each of two nets. */
 export function across(context: Context, [a, b]: readonly [Path, Path], name?: string): Found {
   const onB = new Set(onNet(context, b, name).paths)

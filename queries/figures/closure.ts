@@ -37,14 +37,56 @@ const volumeParts: Model<PartSum> = { id: 'part volumes', compute: (view) => par
 
 function unexplained(view: View, whole: number, { total, without, stated }: PartSum, what: string): number {
   if (stated === 0) return view.fail(`no part states its ${what}: weigh or measure the largest first`)
-  if (without.length > 0) {
-    const names = without.map((path) => path.replace(/^parts\//, ''))
-    view.note(
-      `${without.length} part(s) state no ${what}: ${names.slice(0, 10).join(', ')}${names.length > 10 ? ' …' : ''}`,
-    )
-  }
+  noteWithout(view, without, what)
   return (whole - total) / whole
 }
+
+function noteWithout(view: View, without: readonly Path[], what: string): void {
+  if (without.length === 0) return
+  const names = without.map((path) => path.replace(/^parts\//, ''))
+  view.note(
+    `${without.length} part(s) state no ${what}: ${names.slice(0, 10).join(', ')}${names.length > 10 ? ' …' : ''}`,
+  )
+}
+
+const partsMass = defineFigure({
+  id: 'PARTS_MASS',
+  title: 'Sum of the part masses',
+  definition: 'Sum of the recorded part masses, each once: a stated total of a part stands for all that is inside it.',
+  unit: 'kg',
+  subject: 'specimen',
+  honours: ['counts'],
+  method: 'sum over the parts list',
+  sources: ['common practice'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    view.setting('counts')
+    const { total, stated, without } = view.model(massParts, specimen)
+    if (stated === 0) return view.fail('no part states its mass: weigh the largest first')
+    noteWithout(view, without, 'mass')
+    return total
+  },
+})
+
+const massRemainder = defineFigure({
+  id: 'MASS_REMAINDER',
+  title: 'Unexplained mass',
+  definition: 'Unit mass less the sum of the recorded part masses.',
+  unit: 'kg',
+  subject: 'specimen',
+  honours: ['counts'],
+  uses: ['PARTS_MASS'],
+  method: 'unit mass − PARTS_MASS',
+  sources: ['common practice'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    const [{ mass }, parts] = view.all(
+      () => view.need({ mass: asPath('specimen/mass') }),
+      () => view.figure('PARTS_MASS', specimen),
+    )
+    return mass - parts
+  },
+})
 
 const massClosure = defineFigure({
   id: 'MASS_CLOSURE',
@@ -86,4 +128,4 @@ const volumeClosure = defineFigure({
   },
 })
 
-export const closureFigures = [massClosure, volumeClosure] as const
+export const closureFigures = [partsMass, massRemainder, massClosure, volumeClosure] as const

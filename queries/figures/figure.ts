@@ -32,8 +32,14 @@ export interface Figure {
   readonly sources: readonly string[]
   /** What it is about in this record; logged, so that a new module makes a new figure. */
   subjects(view: View): Found
-  /** SI value; lacks are thrown by the view. */
-  compute(view: View, subject: Path): number
+  /** SI value, or the two bounds it lies between where no method gives a value; lacks are thrown by the view. */
+  compute(view: View, subject: Path): number | Bounds
+}
+
+/** What is known only to lie between two values: the result has no value of its own, and no figure can stand on it. */
+export interface Bounds {
+  readonly low: number
+  readonly high: number
 }
 
 /** Declares a figure; only there so that the literal type of its id is kept. */

@@ -1,5 +1,5 @@
 import { pinFinEfficiency } from './fins.ts'
-import { DomainError, defineMethod, requireNonNegative, requirePositive } from './method.ts'
+import { DomainError, defineMethod, requirePositive } from './method.ts'
 
 export const PIN_ARRANGEMENTS = ['staggered', 'in-line'] as const
 export type PinArrangement = (typeof PIN_ARRANGEMENTS)[number]
@@ -89,12 +89,9 @@ export type PinBank = {
 /**
  * Bank of round pins between a heated base and a lid that they touch: velocity in the narrowest gap (if staggered, half
  * the pair of diagonal gaps when that is narrower), Nu = C C₂ Re^m Pr^0.36 (Žukauskas, wall and bulk viscosity taken as
- * equal), pin efficiency with adiabatic tip, resistance of pins and bare base, and pressure drop (Gunter and Shaw):
- *
- *     Δp = (f/2)(G² L/(D_v ρ)) (D_v/S_T)^0.4 (S_L/S_T)^0.6,  f/2 = max(90/Re_v, 0.96 Re_v^−0.145)
- *
- * with D_v = 4 S_T S_L/(πD) − D and Re_v = G D_v/μ on the mass flux G in the narrowest gap. Heat transfer is good to
- * about ±15 %, pressure drop to ±30 %; short pins (height below 4 diameters) feel the end walls, which is left out.
+ * equal), pin efficiency with adiabatic tip, resistance of pins and bare base, and pressure drop by {@link pinBankDrop}.
+ * Heat transfer is good to about ±15 %, pressure drop to ±30 %; short pins (height below 4 diameters) feel the end walls,
+ * which is left out.
  *
  * @param diameter        of a pin, transversePitch, longitudinalPitch and height [m], > 0; passage width is pinsPerRow × transversePitch
  * @param rows            along the flow, and pinsPerRow across, ≥ 1
@@ -168,8 +165,8 @@ function pinSurface(inputs: PinBankInputs, filmCoefficient: number) {
   }
 }
 
-/** Pressure drop of the bank by Gunter and Shaw [Pa]; see {@link pinBank}. The two pieces meet at Re_v 202. */
-export function pinBankDrop(inputs: {
+export type PinBankDropInputs = {
+  arrangement: PinArrangement
   diameter: number
   transversePitch: number
   longitudinalPitch: number
@@ -177,17 +174,52 @@ export function pinBankDrop(inputs: {
   density: number
   viscosity: number
   maximumVelocity: number
-}): number {
-  const { diameter, transversePitch, longitudinalPitch, rows, density, viscosity, maximumVelocity } = inputs
-  requireNonNegative('pinBankDrop', 'maximumVelocity', maximumVelocity)
-  const volumetric = (4 * transversePitch * longitudinalPitch) / (Math.PI * diameter) - diameter
-  requirePositive('pinBankDrop', 'volumetric diameter', volumetric)
-  if (maximumVelocity === 0) return 0
-  const flux = density * maximumVelocity
-  const reynolds = (flux * volumetric) / viscosity
-  const halfFriction = Math.max(90 / reynolds, 0.96 * reynolds ** -0.145)
-  const shape = (volumetric / transversePitch) ** 0.4 * (longitudinalPitch / transversePitch) ** 0.6
-  return ((halfFriction * flux ** 2 * rows * longitudinalPitch) / (volumetric * density)) * shape
+}
+
+/**
+ * Pressure drop of a bank of long pins by Gaddis and Gnielinski, Δp = ξ N ρ u_max²/2, ξ = ξ_lam + ξ_turb g, continuous in
+ * Reynolds number; a and b are transverse and longitudinal pitch over diameter, d the diagonal one where it is narrower:
+ *
+ *     ξ_lam = 280π ((√b − 0.6)² + 0.75)/((4ab − π) (a or d)^1.6 Re)
+ *     staggered: ξ_turb = (2.5 + 1.2/(a − 0.85)^1.08 + 0.4 (b/a − 1)³ − 0.01 (a/b − 1)³)/Re^0.25, g = 1 − e^(−(Re + 200)/1000)
+ *     in line:   ξ_turb = ((0.22 + 1.2 (1 − 0.94/b)^0.6/(a − 0.85)^1.3) 10^(0.47 (b/a − 1.5)) + 0.03 (a − 1)(b − 1))/Re^(0.1 b/a),
+ *                g = 1 − e^(−(Re + 1000)/2000)
+ *
+ * @throws {DomainError} on a size, velocity or property of zero or less, or pins that touch
+ *
+ * @example pinBankDrop({ arrangement: 'staggered', diameter: 2e-3, transversePitch: 4e-3, longitudinalPitch: 4e-3, rows: 10,
+ *   density: 1000, viscosity: 1e-3, maximumVelocity: 5 }) // 44500
+ */
+export function pinBankDrop({ arrangement, ...numbers }: PinBankDropInputs): number {
+  for (const [name, value] of Object.entries(numbers)) requirePositive('pinBankDrop', name, value)
+  const { diameter, transversePitch, longitudinalPitch, rows, density, viscosity, maximumVelocity } = numbers
+  const [a, b] = [transversePitch / diameter, longitudinalPitch / diameter]
+  if (!(a > 1) || (arrangement === 'in-line' && !(b > 1))) {
+    throw new DomainError(
+      'pinBankDrop',
+      'transversePitch',
+      transversePitch,
+      'above the diameter, as the pitch of pins in line',
+    )
+  }
+  const reynolds = (density * maximumVelocity * diameter) / viscosity
+  const diagonal = Math.hypot(a / 2, b)
+  const narrow = arrangement === 'staggered' && 2 * (diagonal - 1) < a - 1 ? diagonal : a
+  const laminar =
+    (280 * Math.PI * ((Math.sqrt(b) - 0.6) ** 2 + 0.75)) / ((4 * a * b - Math.PI) * narrow ** 1.6 * reynolds)
+  const turbulent = arrangement === 'staggered' ? staggeredDrag(a, b, reynolds) : inLineDrag(a, b, reynolds)
+  return ((laminar + turbulent) * rows * density * maximumVelocity ** 2) / 2
+}
+
+function staggeredDrag(a: number, b: number, reynolds: number): number {
+  const factor = 2.5 + 1.2 / (a - 0.85) ** 1.08 + 0.4 * (b / a - 1) ** 3 - 0.01 * (a / b - 1) ** 3
+  return factor * reynolds ** -0.25 * -Math.expm1(-(reynolds + 200) / 1000)
+}
+
+function inLineDrag(a: number, b: number, reynolds: number): number {
+  const near = (0.22 + (1.2 * (1 - 0.94 / b) ** 0.6) / (a - 0.85) ** 1.3) * 10 ** (0.47 * (b / a - 1.5))
+  const factor = near + 0.03 * (a - 1) * (b - 1)
+  return factor * reynolds ** ((-0.1 * b) / a) * -Math.expm1(-(reynolds + 1000) / 2000)
 }
 
 export const pinBankMethod = defineMethod<PinBankInputs, PinBank>({
@@ -227,7 +259,7 @@ export const pinBankMethod = defineMethod<PinBankInputs, PinBank>({
   caution: 'Hot coolant scalds and is under pressure: let it cool and relieve pressure before opening a circuit.',
   sources: [
     'A. Žukauskas, Adv. Heat Transfer 8 (1972) 93-160, constants as in heat-transfer textbooks (from memory)',
-    'A. Y. Gunter, W. A. Shaw, Trans. ASME 67 (1945) 643-660, pressure drop across tube banks (from memory)',
+    'E. S. Gaddis, V. Gnielinski, Int. Chem. Eng. 25 (1985) 1-15, pressure drop across tube banks (from memory)',
   ],
   compute: pinBank,
 })

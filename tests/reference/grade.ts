@@ -15,6 +15,9 @@ const EXPLAINS = /^(note|published|monteCarloSe|if[A-Z].*|dist)$/
 /** Grades one case: every expected key within relTol; `oneOf` passes with any alternative. */
 export function grade(input: Case, answers: Answers | undefined): Grade {
   if (answers === undefined) return { id: input.id, outcome: 'not mapped', detail: `topic ${input.topic}` }
+  if (answers.error === true && !expectsError(input.expected)) {
+    return { id: input.id, outcome: 'failed', detail: String(answers.message ?? 'refused without a word') }
+  }
   const results = compare(input.expected, answers, input.relTol, '')
   const failed = results.filter((one): one is Unmet => one.kind === 'off')
   const missing = results.filter((one): one is Unmet => one.kind === 'missing')
@@ -24,6 +27,11 @@ export function grade(input: Case, answers: Answers | undefined): Grade {
     return { id: input.id, outcome: 'not mapped', detail: missing.map((one) => one.text).join('; ') }
   }
   return { id: input.id, outcome: 'passed', detail: `off by ${worst.toExponential(1)}, allowed ${input.relTol}` }
+}
+
+function expectsError(expected: Case['expected']): boolean {
+  const ways = expected.oneOf as readonly Readonly<Record<string, unknown>>[] | undefined
+  return expected.error === true || (ways ?? []).some((way) => way.error === true)
 }
 
 type Unmet = { readonly kind: 'off' | 'missing'; readonly text: string }
@@ -92,14 +100,25 @@ function number(
     return want === got ? { kind: 'met', off: 0 } : { kind: 'off', text: `${name}: ${String(got)}, not ${want}` }
   }
   const off = want === 0 ? Math.abs(got) : Math.abs(got / want - 1)
-  // A printed expected value carries its own rounding: exact means equal in the last bits of a double.
+  // A printed expected value carries its own rounding: exact means equal in the last bits of a double, and one printed
+  // to seven digits or more cannot be met closer than half a unit of its last place.
+  const rounding = roundingOf(want)
   const drawn = (4 * standardError) / (want === 0 ? 1 : Math.abs(want))
-  const allowed = (want === 0 ? 1e-12 : Math.max(relTol, 4 * Number.EPSILON)) + drawn
+  const allowed = (want === 0 ? 1e-12 : Math.max(relTol, rounding, 4 * Number.EPSILON)) + drawn
   if (off <= allowed) return { kind: 'met', off }
   return {
     kind: 'off',
     text: `${name}: ${got} where ${want} is expected, off by ${off.toExponential(2)}, allowed ${allowed}`,
   }
+}
+
+/** Half a unit of the last printed place, relative; 0 for a value printed to fewer than seven digits. */
+function roundingOf(want: number): number {
+  const [mantissa = ''] = String(want).split('e')
+  const digits = mantissa.replace(/^-?0*\.?0*/, '').replace('.', '')
+  if (digits.length < 7 || want === 0) return 0
+  const decimals = mantissa.split('.')[1]?.length ?? 0
+  return (0.5 * 10 ** -decimals) / Math.abs(Number(mantissa))
 }
 
 function yes(name: string, got: Answer | undefined): Comparison {

@@ -71,11 +71,45 @@ function stretchesOf(
   const normals = carried(flat, directions)
   return directions.map((direction, at) => {
     const normal = normals[at]!
-    if (Math.abs(dot(normal, direction)) > 1e-6) {
+    if (Math.abs(dot(normal, direction)) > LEAN) {
       view.fail(`the axis named by flat: of ${part} runs along the bar instead of across it`, 'refused', part)
     }
-    return { start: line[at]!, end: line[at + 1]!, ...section, flat: normal }
+    const straight = squared(line[at]!, line[at + 1]!, direction, view, part)
+    return { ...straight, ...section, flat: upright(normal, minus(straight.end, straight.start)) }
   })
+}
+
+/** Cosine up to which a stretch counts as lying along an axis, and a normal as across it: 10°. */
+const LEAN = Math.sin((10 * Math.PI) / 180)
+
+/**
+ * A stretch that lies along an axis to within 10° is taken along it, through the middle of its ends: places are known to
+ * a fraction of a millimetre, and bars are bent square.
+ */
+function squared(
+  start: Vector,
+  end: Vector,
+  direction: Vector,
+  view: View,
+  part: Path,
+): Pick<Stretch, 'start' | 'end'> {
+  const axis = [0, 1, 2].find((one) => Math.abs(direction[one]!) > Math.cos(Math.asin(LEAN)))
+  if (axis === undefined) return { start, end }
+  if (Math.abs(Math.abs(direction[axis]!) - 1) > 1e-6)
+    view.note(`a stretch of ${part} is taken along the axis it nearly follows`)
+  const middle = (one: number): number => (start[one]! + end[one]!) / 2
+  const on = (point: Vector): Vector =>
+    [0, 1, 2].map((one) => (one === axis ? point[one]! : middle(one))) as unknown as Vector
+  return { start: on(start), end: on(end) }
+}
+
+/** The normal without what of it points along the bar, of length one. */
+function upright(normal: Vector, way: Vector): Vector {
+  const length = norm(way)
+  const lean = dot(normal, way) / length
+  const across = plus(normal, way, -lean / length)
+  const size = norm(across)
+  return [across[0] / size, across[1] / size, across[2] / size]
 }
 
 function directionsOf(line: readonly Vector[], view: View, part: Path): readonly Vector[] {
