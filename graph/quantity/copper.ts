@@ -4,7 +4,7 @@ import type { Unit } from './unit.ts'
 import { readUnit } from './units.ts'
 
 /** Density of copper that turns a foil weight into a thickness [kg/m³]. Source: handbook value, common practice. */
-export const COPPER_DENSITY = 8960
+const COPPER_DENSITY = 8960
 
 /** Thickness of a copper foil of this mass per area [kg/m²] in [m]. @example copperThickness(0.6103) // 68.1e-6 */
 export function copperThickness(arealMass: number): number {

@@ -3,7 +3,7 @@ import type { Dimension } from './dimension.ts'
 import type { Own } from './reading.ts'
 
 /** A documented width for a value that states none: a relative or an absolute half-width, read as limits. */
-export interface Default {
+interface Default {
   /** Half-width relative to the value [1]. */
   readonly relative?: number
   /** Half-width in SI. */

@@ -137,7 +137,7 @@ const taken = new WeakMap<Unit, readonly Dimension[]>()
 const byExponents = new Map<string, Dimension[]>()
 
 /** Every dimension that a unit could be a measure of, the likeliest first. */
-export function dimensionsOf(unit: Unit): readonly Dimension[] {
+function dimensionsOf(unit: Unit): readonly Dimension[] {
   const known = taken.get(unit)
   if (known) return known
   const found = findDimensions(unit)

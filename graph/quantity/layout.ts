@@ -12,7 +12,7 @@ export interface Item {
   readonly unitAt: number
 }
 
-export type Layout = 'one' | 'box' | 'place' | 'range' | 'readings' | 'pixels'
+type Layout = 'one' | 'box' | 'place' | 'range' | 'readings' | 'pixels'
 
 /** A text taken apart, its units and note not yet read. The cursor stands at the note. */
 export interface Parts {

@@ -258,7 +258,7 @@ function finish({ relation, approx, note }: Printable, { text, marks }: Body, gl
 }
 
 /** A note as it is written, without what belongs to the tolerance (k, n). */
-export function noteWords(note: Note | undefined): readonly string[] {
+function noteWords(note: Note | undefined): readonly string[] {
   if (!note) return []
   const keyed = (['with', 'by', 'on', 'photo', 'from', 'visible'] as const).flatMap((key) =>
     note[key] === undefined ? [] : [`${key} ${note[key]}`],

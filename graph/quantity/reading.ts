@@ -52,7 +52,7 @@ export interface Note {
 }
 
 export const CONFIDENCES = ['possible', 'likely', 'near-certain'] as const
-export type Confidence = (typeof CONFIDENCES)[number]
+type Confidence = (typeof CONFIDENCES)[number]
 
 export type Qualifier = 'rms' | 'peak' | 'peak-to-peak' | 'dc' | 'ac'
 
@@ -87,31 +87,31 @@ export interface ScalarReading extends Measured, Numbered {
 }
 
 /** Sides multiplied: `58 x 44 mm` where an area is asked for, three sides where a volume is. */
-export interface ProductReading extends Measured {
+interface ProductReading extends Measured {
   readonly form: 'area' | 'volume'
   readonly value: number
   readonly sides: readonly Numbered[]
 }
 
 /** A size: two or three lengths. */
-export interface BoxReading extends Measured {
+interface BoxReading extends Measured {
   readonly form: 'box'
   readonly sides: readonly Numbered[]
 }
 
 /** A place in the frame of the specimen, or an offset. */
-export interface PlaceReading extends Measured {
+interface PlaceReading extends Measured {
   readonly form: 'place'
   readonly coordinates: readonly Numbered[]
 }
 
 /** Points and boxes in a picture. */
-export interface PixelReading extends Common {
+interface PixelReading extends Common {
   readonly form: 'pixels'
   readonly pixels: readonly number[]
 }
 
-export interface NothingReading extends Common {
+interface NothingReading extends Common {
   readonly form: 'nothing'
   readonly nothing: Nothing
 }
@@ -122,7 +122,6 @@ export interface Unreadable {
   readonly complaints: readonly QuantityComplaint[]
 }
 
-export type Form = 'scalar' | 'area' | 'volume' | 'box' | 'place' | 'pixels' | 'nothing'
 export type QuantityReading = ScalarReading | ProductReading | BoxReading | PlaceReading | PixelReading | NothingReading
 export type ParsedQuantity = QuantityReading | Unreadable
 

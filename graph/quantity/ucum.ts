@@ -5,14 +5,14 @@ import { AXES, NAMED, PREFIXES, ROWS, type Row } from './unit-table.ts'
 const LONGEST = 120
 const DEEPEST = 12
 
-export const ONE: Scale = { factor: 1, ten: 0, offset: 0, exponents: AXES.map(() => 0) }
+const ONE: Scale = { factor: 1, ten: 0, offset: 0, exponents: AXES.map(() => 0) }
 
 const rows = new Map(ROWS.map((row) => [row.code, row]))
 const scales = new Map<string, Scale>()
 const named = new Map(NAMED.map((entry) => [entry.code, entry]))
 
 /** A product of two scales to powers; an offset survives only when nothing is done to the unit. */
-export function times(a: Scale, b: Scale, power: number): Scale {
+function times(a: Scale, b: Scale, power: number): Scale {
   const ten = a.ten === null || b.ten === null ? null : a.ten + b.ten * power
   return {
     ten,
@@ -49,7 +49,7 @@ function numberScale(value: number): Scale {
 }
 
 /** The scale of a product; a lone unit to the first power keeps its offset. */
-export function product(factors: readonly Factor[]): Scale {
+function product(factors: readonly Factor[]): Scale {
   const [only] = factors
   if (factors.length === 1 && only?.exponent === 1) return only.value
   return factors.reduce<Scale>((scale, { value, exponent }) => times(scale, value, exponent), ONE)
@@ -84,7 +84,7 @@ export function prefixed(scale: Scale, ten: number): Scale {
 }
 
 /** Factors of a UCUM code, read strictly: left to right, a solidus for one component; or what is wrong with it. */
-export function factorsOfCode(code: string): Factor[] | string {
+function factorsOfCode(code: string): Factor[] | string {
   if (code.length > LONGEST) return 'too long'
   const reader = { code, at: 0, depth: 0 }
   const main: Factor[] = []

@@ -65,6 +65,7 @@ export const ROWS: readonly Row[] = [
   metric('cd', 'base cd', 'cd'),
   metric('rad', 'base rad', 'rad'),
   metric('B', 'base B', 'B'),
+  metric('Np', `${20 / Math.LN10 / 10} B`),
   plain('{px}', 'base {px}', 'px'),
   { ...metric('Cel', '1 K', '°C', 'Cel', 'degC'), offset: 273.15 },
   { ...plain('[degF]', `${5 / 9} K`, '°F', 'degF'), offset: 273.15 - (32 * 5) / 9 },

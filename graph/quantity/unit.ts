@@ -62,7 +62,7 @@ export interface Scale {
 }
 
 /** American wire gauge n: d = 0.005 in · 92^((36−n)/39) [m]. Source: ASTM B258, from memory. */
-export function gaugeDiameter(gauge: number): number {
+function gaugeDiameter(gauge: number): number {
   return 1.27e-4 * 92 ** ((36 - gauge) / 39)
 }
 
