@@ -83,8 +83,12 @@ export interface Trail {
 /** Answers structural questions; memoised by whoever provides it. */
 export type Answer = (query: Query, settings: Settings) => Found
 
-/** Computes a figure by id within a view. */
-export type FigureCompute = (view: View, id: string, subject: Path) => number
+/** Computes a figure by id within a view: a number, or two bounds where no value can be given. */
+export type FigureCompute = (
+  view: View,
+  id: string,
+  subject: Path,
+) => number | { readonly low: number; readonly high: number }
 
 interface Memo {
   readonly trail: Trail
@@ -174,6 +178,9 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     return unwrap(memo.outcome)
   }
 
+  const figureOf = (id: string, subject: Path): ReturnType<FigureCompute> =>
+    memoised(`figure ${id} ${subject}`, () => compute(view, id, subject))
+
   const view: View = {
     need(paths) {
       const result: Record<string, number> = {}
@@ -248,7 +255,9 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     model: (model, subject) => memoised(`${model.id} ${subject}`, () => model.compute(view, subject)),
     figure(id, subject) {
       trail?.figures.add(`${id} ${subject}`)
-      return memoised(`figure ${id} ${subject}`, () => compute(view, id, subject))
+      const found = figureOf(id, subject)
+      if (typeof found === 'number') return found
+      return view.fail(`${id} of ${subject} is known only between bounds`)
     },
     evidence(figures) {
       const homes = new Map<Path, Basis>()
@@ -256,7 +265,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         const asking = trail
         const apart = emptyTrail()
         trail = apart
-        const done = attempt(() => view.figure(id, subject))
+        const done = attempt(() => figureOf(id, subject))
         trail = asking
         for (const [key, read] of apart.reads) asking?.reads.set(key, read) // what is read makes it stale, what is noted is theirs
         if ('lack' in done) continue

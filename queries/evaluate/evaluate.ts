@@ -1,15 +1,16 @@
 import { describeLack, type Lack, notApplicable } from '../../graph/lack.ts'
 import { type Basis, weaker } from '../../graph/quantity/basis.ts'
-import { asPath, type Path } from '../../graph/quantity/quantity.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Draw } from '../../graph/values.ts'
 import type { Model, Trail, View } from '../../graph/view.ts'
-import type { Figure } from '../figures/figure.ts'
+import type { Bounds, Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
+import { budget } from './budget.ts'
 import { type FirstOrder, firstOrder, type Problem } from './propagate.ts'
-import type { Input, Result } from './result.ts'
+import type { Result } from './result.ts'
 import { type Sampled, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
 
@@ -22,7 +23,16 @@ interface Work {
   readonly figure: Figure
   readonly subject: Path
   readonly trail: Trail
+  /** The number, or the middle of two bounds: what the inputs' shares are shares of. */
   readonly atTaken: number
+  readonly problem: Problem
+  readonly linear: FirstOrder | null
+  /** Of a figure known only between bounds. */
+  readonly ends: { readonly low: End; readonly high: End } | null
+}
+
+/** One bound with the doubt of its own inputs. */
+interface End {
   readonly problem: Problem
   readonly linear: FirstOrder | null
 }
@@ -35,12 +45,14 @@ export function evaluateMany(session: Session, requests: readonly Request[]): re
   const single = singles()
   const begun = requests.map((request) => begin(session, request, single))
   const sampled = sampleAll(session, begun.filter(isWork).filter(needsSampling))
-  return begun.map((one) => (isWork(one) ? finish(session, one, sampled.get(one)) : one))
+  return begun.map((one) => (isWork(one) ? finish(session, one, sampled) : one))
 }
 
 const isWork = (one: Work | Result): one is Work => 'problem' in one
 const needsSampling = (work: Work): boolean =>
-  work.linear !== null && work.problem.influences.length > 0 && (isKink(work.figure) || work.linear.misleads)
+  work.linear !== null && work.problem.influences.length > 0 && (isKink(work.figure) || misleads(work))
+const misleads = (work: Work): boolean => endsOf(work).some(({ linear }) => linear?.misleads)
+const endsOf = (work: Work): readonly End[] => (work.ends ? [work.ends.low, work.ends.high] : [work])
 
 function isKink(figure: Figure): boolean {
   return figure.kink === true || (figure.uses ?? []).some((id) => isKink(figureById(id)))
@@ -62,48 +74,97 @@ function singles(): Problem['single'] {
 
 function begin(session: Session, { figure, subject }: Request, single: Problem['single']): Work | Result {
   // The same memo as when another figure asks for this one; a figure of a caller's own need not be in the registry.
-  const model: Model<number> = { id: `figure ${figure.id}`, compute: (view, about) => figure.compute(view, about) }
+  const model: Model<number | Bounds> = {
+    id: `figure ${figure.id}`,
+    compute: (view, about) => figure.compute(view, about),
+  }
   const run = (view: View) => guarded(view, () => view.model(model, subject))
   const { trail, value, lack } = session.viewer.record(run)
   if (lack || value === undefined) return withoutValue(session, figure, subject, trail, lack ?? NO_RESULT)
   const influences = figure.exact ? [] : [...trail.influences].map((index) => session.values.influence(index))
-  const problem: Problem = {
-    atTaken: value,
-    influences: influences.filter((influence) => influence.u > 0),
-    evaluate: (draw) => finite(session.viewer.under(draw, run)),
-    single,
+  const endAt = (pick: (value: number | Bounds) => number): End => {
+    const problem: Problem = {
+      atTaken: pick(value),
+      influences: influences.filter((influence) => influence.u > 0),
+      evaluate: (draw) => {
+        const drawn = session.viewer.under(draw, run)
+        return drawn === undefined ? undefined : finite(pick(drawn))
+      },
+      single,
+    }
+    return { problem, linear: figure.exact ? null : firstOrder(problem) }
   }
-  return { figure, subject, trail, atTaken: value, problem, linear: figure.exact ? null : firstOrder(problem) }
+  const main = endAt(middleOf)
+  const ends = typeof value === 'number' ? null : { low: endAt(lowOf), high: endAt(highOf) }
+  return { figure, subject, trail, atTaken: main.problem.atTaken, ...main, ends }
 }
+
+const lowOf = (value: number | Bounds): number => (typeof value === 'number' ? value : value.low)
+const highOf = (value: number | Bounds): number => (typeof value === 'number' ? value : value.high)
+const middleOf = (value: number | Bounds): number => (lowOf(value) + highOf(value)) / 2
 
 const NO_RESULT = { reason: 'the computation gave no finite number', kind: 'refused' } as const
 
 /** An impossible argument is a gap of the record with the method's own words, not a crash. */
-function guarded(view: View, run: () => number): number {
+function guarded(view: View, run: () => number | Bounds): number | Bounds {
   try {
     const value = run()
-    return Number.isFinite(value) ? value : view.fail(NO_RESULT.reason)
+    return Number.isFinite(middleOf(value)) ? value : view.fail(NO_RESULT.reason)
   } catch (error) {
     if (error instanceof DomainError) return view.fail(error.message)
     throw error
   }
 }
 
-const finite = (value: number | undefined): number | undefined =>
-  value !== undefined && Number.isFinite(value) ? value : undefined
+const finite = (value: number): number | undefined => (Number.isFinite(value) ? value : undefined)
 
 /** Figures that must be sampled, all under the same draws. */
-function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Work, Sampled> {
-  const plans = works.map((work) => ({ evaluate: work.problem.evaluate, draws: drawsFor(work) }))
+function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Problem, Sampled> {
+  const problems = works.flatMap((work) => endsOf(work).map(({ problem }) => ({ problem, draws: drawsFor(work) })))
+  const plans = problems.map(({ problem, draws }) => ({ evaluate: problem.evaluate, draws }))
   const sampled = sampleTogether(plans, (index) => session.values.influence(index))
-  return new Map(works.map((work, at) => [work, sampled[at]!]))
+  return new Map(problems.map(({ problem }, at) => [problem, sampled[at]!]))
 }
 
 function drawsFor({ trail }: Work): number {
   return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(READS_BUDGET / Math.max(1, trail.slots.size))))
 }
 
-function finish(session: Session, work: Work, sampled: Sampled | undefined): Result {
+function finish(session: Session, work: Work, samples: ReadonlyMap<Problem, Sampled>): Result {
+  return work.ends ? between(session, work, work.ends, samples) : valued(session, work, samples.get(work.problem))
+}
+
+/** The lowest and highest it can be, with the doubt of the inputs at each end; no value, hence no variance of one. */
+function between(
+  session: Session,
+  work: Work,
+  ends: NonNullable<Work['ends']>,
+  samples: ReadonlyMap<Problem, Sampled>,
+): Result {
+  const { figure, subject, trail } = work
+  const exact = work.linear === null || work.problem.influences.length === 0
+  const limit = ({ problem, linear }: End, side: 'low' | 'high'): number =>
+    fromSI(exact ? problem.atTaken : (samples.get(problem) ?? linear!)[side], figure.unit)
+  const sampled = samples.get(ends.low.problem)
+  return {
+    ...frame(session, figure, subject, trail),
+    status: trail.beyond.size > 0 ? 'OUT_OF_RANGE' : 'OK',
+    atTaken: null,
+    value: null,
+    u: null,
+    low: limit(ends.low, 'low'),
+    high: limit(ends.high, 'high'),
+    how: exact ? 'exact' : sampled ? 'sampled' : 'first-order',
+    ...(sampled && { draws: sampled.draws }),
+    components: {},
+    inputs: budget(session, work, 0).inputs,
+    interaction: null,
+    missing: [],
+    warnings: warningsOf(session, work, sampled),
+  }
+}
+
+function valued(session: Session, work: Work, sampled: Sampled | undefined): Result {
   const { figure, subject, trail, atTaken, linear } = work
   const scale = (si: number): number => fromSI(si, figure.unit)
   const offset = scale(0)
@@ -136,72 +197,6 @@ function componentsOf(
   width: (si: number) => number,
 ): Readonly<Record<string, number>> {
   return Object.fromEntries([...linear.components].map(([index, c]) => [session.values.influence(index).id, width(c)]))
-}
-
-/** Inputs with their shares: Σ over causes of (component of the path)·(component of the cause), over u². */
-function budget(session: Session, work: Work, u: number): { inputs: readonly Input[]; interaction: number } {
-  const homes = new Map<Path, number[]>()
-  for (const index of work.trail.slots) {
-    const { home } = session.values.slotAt(index)
-    homes.set(home, [...(homes.get(home) ?? []), index])
-  }
-  const shares = new Map<Path, number>()
-  for (const [influence, c] of work.linear?.components ?? []) {
-    for (const [home, part] of split(session, work, homes, influence, c)) {
-      shares.set(home, (shares.get(home) ?? 0) + (u > 0 ? (c * part) / (u * u) : 0))
-    }
-  }
-  const inputs = [...homes].map(([home, slots]) => inputAt(session, home, slots[0]!, shares.get(home), u))
-  inputs.sort((a, b) => Math.abs(b.share ?? 0) - Math.abs(a.share ?? 0) || (a.path < b.path ? -1 : 1))
-  const explained = [...shares.values()].reduce((sum, share) => sum + share, 0)
-  return { inputs, interaction: u > 0 ? 1 - explained : 0 }
-}
-
-function inputAt(session: Session, home: Path, slotIndex: number, share: number | undefined, u: number): Input {
-  const slot = session.values.slotAt(slotIndex)
-  const quantity = slot.quantity!
-  const variance = slot.terms.reduce((sum, term) => {
-    const weight = term.scale ? term.weight * quantity.value : term.weight
-    return sum + (weight * session.values.influence(term.influence).u) ** 2
-  }, 0)
-  return {
-    path: home,
-    value: quantity.value,
-    dimension: dimensionOf(session, home),
-    uncertainty: variance > 0 ? Math.sqrt(variance) : null,
-    basis: quantity.basis,
-    defaulted: quantity.defaulted,
-    share: u > 0 ? (share ?? 0) : null,
-  }
-}
-
-function dimensionOf(session: Session, home: Path): string {
-  const { facts } = session.record
-  return (facts.get(home) ?? facts.get(asPath(home.replace(/\.[^/]*/g, ''))))?.dimension ?? ''
-}
-
-/** How much of an influence's component goes through each path. A private cause goes through one. */
-function split(
-  session: Session,
-  work: Work,
-  homes: ReadonlyMap<Path, readonly number[]>,
-  influence: number,
-  c: number,
-): ReadonlyMap<Path, number> {
-  const touched = [...homes].filter(([, slots]) =>
-    slots.some((slot) => session.values.slotAt(slot).terms.some((term) => term.influence === influence)),
-  )
-  if (touched.length === 1) return new Map([[touched[0]![0], c]])
-  const { u } = session.values.influence(influence)
-  const parts = touched.map(([home, slots]) => {
-    const only = new Set(slots)
-    const at = (sign: number) =>
-      work.problem.evaluate({ moved: new Set([influence]), deviation: () => sign * u, only }) ?? work.atTaken
-    return [home, (at(1) - at(-1)) / 2] as const
-  })
-  const sum = parts.reduce((total, [, part]) => total + part, 0)
-  const left = (c - sum) / touched.length // what curvature keeps the parts from adding up to
-  return new Map(parts.map(([home, part]) => [home, part + left]))
 }
 
 function warningsOf(session: Session, work: Work, sampled: Sampled | undefined): readonly string[] {
