@@ -18,7 +18,7 @@ export type CoplanarInputs = MicrostripInputs & { slotWidth: number; backed: 'ye
  * @param backed    yes: a plane on the other face, joined to the ground areas
  * @throws {DomainError} on a value out of its bounds
  *
- * @example coplanar({ traceWidth: 0.3e-3, slotWidth: 0.2e-3, heightAbovePlane: 1e-3, permittivity: 4.3, backed: 'no' }).impedance // 75.6
+ * @example coplanar({ traceWidth: 0.3e-3, slotWidth: 0.2e-3, heightAbovePlane: 1e-3, permittivity: 4.3, backed: 'no' }).impedance // 80.88
  */
 export function coplanar({ slotWidth, backed, ...inputs }: CoplanarInputs): Line {
   const { traceWidth, heightAbovePlane: height, permittivity, traceThickness = 0 } = inputs

@@ -110,7 +110,7 @@ export type CoupledStriplineInputs = {
  * @param heightAbovePlane underside of the traces above the lower plane [m]; centred if left out
  * @throws {DomainError} on a value out of its bounds
  *
- * @example coupledStripline({ traceWidth: 0.15e-3, traceGap: 0.15e-3, planeSpacing: 0.4e-3, permittivity: 4.3 }).differential // 102.1
+ * @example coupledStripline({ traceWidth: 0.15e-3, traceGap: 0.15e-3, planeSpacing: 0.4e-3, permittivity: 4.3 }).differential // 98.734
  */
 export function coupledStripline(inputs: CoupledStriplineInputs): CoupledLines {
   const { traceWidth, traceGap, planeSpacing, permittivity, traceThickness = 0 } = inputs
