@@ -1,62 +1,49 @@
-import { chmod, link, open, readdir, rename, rm, stat } from 'node:fs/promises'
+import { link, open, readdir, rename, rm, stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-import Database from 'better-sqlite3'
 import { OWNER_ONLY } from './connection.ts'
-import { integrityOf } from './integrity.ts'
+import { copyInto, integrityOf } from './integrity.ts'
 import type { Backup } from './store.ts'
 import { Corrupt, FileExists } from './store-error.ts'
 
 /**
- * A copy made page by page between other work, while writing goes on. It gets its name only when it is whole, checked
+ * A copy of the database at one moment, made while writing goes on. It gets its name only when it is whole, checked
  * and on the disk; what is there under that name is never overwritten.
  */
-export async function backUp(
-  database: Database.Database,
-  to: string,
-  progress?: (done: number) => void,
-): Promise<Backup> {
+export async function backUp(file: string, to: string, progress?: (done: number) => void): Promise<Backup> {
   await refuseExisting(to)
   await clearLeft(to)
   const temporary = `${to}.${process.pid}.${process.hrtime.bigint()}.part`
+  const watching = progress && watch(file, temporary, progress)
   try {
     await (await open(temporary, 'wx', OWNER_ONLY)).close()
-    await database.backup(temporary, {
-      progress: ({ totalPages, remainingPages }) => {
-        progress?.(totalPages === 0 ? 1 : 1 - remainingPages / totalPages)
-        return PAGES_AT_ONCE
-      },
-    })
-    await chmod(temporary, OWNER_ONLY)
-    const revisions = settle(temporary)
-    const { pages, references } = await integrityOf(temporary, 'full')
-    const found = [...pages, ...references]
-    if (found.length > 0) {
-      throw new Corrupt(
-        to,
-        `the copy is damaged and was not kept: ${found.join('; ')}`,
-        'check the database and the disk',
-      )
-    }
+    const revisions = await copyInto(file, temporary)
+    await assertSound(temporary, to)
     await sync(temporary)
     await nameIt(temporary, to)
     await sync(dirname(to))
+    progress?.(1)
     return { file: to, bytes: (await stat(to)).size, revisions }
   } finally {
+    clearInterval(watching)
     for (const left of ['', '-wal', '-shm', '-journal']) await rm(temporary + left, { force: true })
   }
 }
 
-const PAGES_AT_ONCE = 100
+const WATCH_MS = 100
 
-/** One file that needs no other beside it, whatever opens it first. */
-function settle(file: string): number {
-  const copy = new Database(file)
-  try {
-    copy.pragma('journal_mode = DELETE')
-    return Number(copy.prepare('SELECT count(*) FROM revision').pluck().get())
-  } finally {
-    copy.close()
-  }
+/** How much is done shows in how much is written; the last tenth is left to checking. */
+function watch(file: string, temporary: string, progress: (done: number) => void) {
+  return setInterval(async () => {
+    const sizes = await Promise.all([stat(file), stat(temporary)]).catch(() => null)
+    if (sizes && sizes[0].size > 0) progress(Math.min(0.9, (0.9 * sizes[1].size) / sizes[0].size))
+  }, WATCH_MS)
+}
+
+async function assertSound(copy: string, to: string): Promise<void> {
+  const { pages, references } = await integrityOf(copy, 'full')
+  const found = [...pages, ...references]
+  if (found.length === 0) return
+  throw new Corrupt(to, `the copy is damaged and was not kept: ${found.join('; ')}`, 'check the database and the disk')
 }
 
 /** Removes what a process that was killed has left of an earlier attempt at the same copy. */

@@ -72,10 +72,12 @@ function difference(id: string, table: Table, stored: readonly StoredRow[], want
     const key = keyOf(row)
     if (seen.has(key)) throw new Unstorable(id, `the row ${key} of ${table.name} occurs twice`, 'make its name unique')
     seen.add(key)
-    assertStorable(id, table, row)
     const before = left.get(key)
     left.delete(key)
-    if (!before || !row.every((value, at) => value === before[at])) come.push(row)
+    // What is the same as what is stored need not be looked at again; NaN is never the same.
+    if (before && row.every((value, at) => value === before[at])) continue
+    assertStorable(id, table, row)
+    come.push(row)
   }
   return { gone: [...left.values()].map((row) => row.slice(0, table.key.length)), come }
 }

@@ -8,17 +8,30 @@ export interface Integrity {
 }
 
 /**
- * Reads the whole file for damage in a thread of its own: over a large file this takes seconds, during which requests
- * must still be answered.
+ * Reads the whole file for damage. Like copying, this takes seconds over a large file, during which requests must
+ * still be answered: both run in a thread of their own, with a connection of their own.
  *
  * @param depth `quick` leaves out that every index agrees with its table
  */
 export function integrityOf(file: string, depth: 'quick' | 'full'): Promise<Integrity> {
+  return inThread(CHECK, { file, depth, words: WORDS })
+}
+
+/** Copies the database as it stands at this moment into an empty file, while writing goes on. @returns revisions in it */
+export function copyInto(file: string, to: string): Promise<number> {
+  return inThread(COPY, { file, to })
+}
+
+function inThread<T>(code: string, data: Readonly<Record<string, unknown>>): Promise<T> {
   const driver = createRequire(import.meta.url).resolve('better-sqlite3')
   return new Promise((resolve, reject) => {
-    const worker = new Worker(CHECK, { eval: true, workerData: { driver, file, depth, words: WORDS } })
-    worker.once('message', resolve)
+    const worker = new Worker(code, { eval: true, workerData: { ...data, driver } })
+    worker.once('message', ({ answer, failed }) => {
+      if (failed) reject(Object.assign(new Error(failed.message), { code: failed.code }))
+      else resolve(answer)
+    })
     worker.once('error', reject)
+    worker.once('exit', () => reject(new Error('the thread ended without an answer')))
   })
 }
 
@@ -59,5 +72,23 @@ trying(() => {
   })
   database.close()
 })
-parentPort.postMessage({ pages, references })
+parentPort.postMessage({ answer: { pages, references } })
+`
+
+/** VACUUM INTO reads one state of the database throughout, and writes a file that needs no log beside it. */
+const COPY = `
+const { parentPort, workerData: { driver, file, to } } = require('node:worker_threads')
+const Database = require(driver)
+try {
+  const database = new Database(file, { timeout: 5000 })
+  database.pragma('trusted_schema = OFF')
+  database.prepare('VACUUM INTO ?').run(to)
+  database.close()
+  const copy = new Database(to, { readonly: true })
+  const answer = copy.prepare('SELECT count(*) FROM revision').pluck().get()
+  copy.close()
+  parentPort.postMessage({ answer })
+} catch ({ message, code }) {
+  parentPort.postMessage({ failed: { message, code } })
+}
 `

@@ -39,7 +39,7 @@ export async function openStore({
   try {
     const { database, unclean } = openFile(file, { create, known })
     try {
-      await migrate(database, file, migrations, (to) => backUp(database, to))
+      await migrate(database, file, migrations, (to) => backUp(file, to))
       assertSchema(database, file, migrations)
       limit(database, limits)
       return storeOf(database, file, unclean)
@@ -96,7 +96,7 @@ function storeOf(database: Database.Database, file: string, unclean: boolean): S
     passagesOf: (teardown) => does(() => passagesOf(reader, teardown)),
     tally: (of) => does(() => tally(reader, of)),
     traitTally: (trait) => does(() => traitTally(reader, trait)),
-    backup: (to, progress) => does(() => backUp(database, to, progress)),
+    backup: (to, progress) => does(() => backUp(file, to, progress)),
     verify: () => does(() => verify(database, file)),
     state: () => does(() => stateOf(database, reader, file, unclean)),
     close: () => does(() => closeInOrder(database)),

@@ -6,10 +6,9 @@
  */
 export function matchWords(text: string): string | null {
   // Parted at the same places as by the index (letters, digits and what is combined with them stay together).
-  const words = searchable(text)
-    .match(/[\p{L}\p{N}\p{M}\p{Co}]+/gu)
-    ?.filter((word) => /[\p{L}\p{N}\p{Co}]/u.test(word))
-  return words ? words.map((word) => `"${word}"*`).join(' ') : null
+  const words = searchable(text).match(/[\p{L}\p{N}\p{M}\p{Co}]+/gu) ?? []
+  const sounding = words.filter((word) => /[\p{L}\p{N}\p{Co}]/u.test(word))
+  return sounding.length > 0 ? sounding.map((word) => `"${word}"*`).join(' ') : null
 }
 
 /** Text as it goes into the index: both micro signs, both ohm signs and full-width letters are one each. */

@@ -18,6 +18,7 @@ describe('backup', () => {
     expect(copy).toMatchObject({ file: to, bytes: statSync(to).size })
     expect(copy.revisions).toBeGreaterThanOrEqual(3)
     expect(done).toEqual([...done].sort((a, b) => a - b))
+    expect(done.at(-1)).toBe(1)
     expect(statSync(to).mode & 0o777).toBe(0o600)
     expect(readdirSync(dirname(to))).toEqual(['copy.db'])
 
@@ -33,7 +34,8 @@ describe('backup', () => {
     writeFileSync(taken, 'mine')
     await expect(store.backup(taken)).rejects.toMatchObject({ kind: 'file-exists', place: taken })
     const raced = newFile('copy.db')
-    const copying = store.backup(raced, () => writeFileSync(raced, 'mine'))
+    const copying = store.backup(raced)
+    writeFileSync(raced, 'mine', { flag: 'wx' })
     await expect(copying).rejects.toMatchObject({ kind: 'file-exists' })
     for (const file of [taken, raced]) {
       expect(readFileSync(file, 'utf8')).toBe('mine')

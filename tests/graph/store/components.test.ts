@@ -155,6 +155,7 @@ describe('components by words', () => {
     '"',
     "'",
     '***',
+    '\u0c3e',
     'gate AND choke',
     '\u0000gate',
     '(',
