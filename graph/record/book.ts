@@ -56,9 +56,32 @@ export interface Book {
   readonly warnings: Fault[]
   readonly readings: ReadBack[]
   readonly mentions: Mention[]
+  /** Facts and causes of doubt once more, in the order they came in. */
+  readonly newFacts: Fact[]
+  readonly newInfluences: Influence[]
   readonly instruments: ReadonlyMap<string, InstrumentDoubt>
 }
 
 export function openBook(instruments: ReadonlyMap<string, InstrumentDoubt>): Book {
-  return { facts: new Map(), influences: new Map(), faults: [], warnings: [], readings: [], mentions: [], instruments }
+  return {
+    facts: new Map(),
+    influences: new Map(),
+    faults: [],
+    warnings: [],
+    readings: [],
+    mentions: [],
+    newFacts: [],
+    newInfluences: [],
+    instruments,
+  }
+}
+
+export function addFact(book: Book, fact: Fact): void {
+  book.facts.set(fact.path, fact)
+  book.newFacts.push(fact)
+}
+
+export function addInfluence(book: Book, influence: Influence): void {
+  book.influences.set(influence.id, influence)
+  book.newInfluences.push(influence)
 }

@@ -18,7 +18,7 @@ export interface ClaimSetting {
   /** Whether it is one that defines rather than describes: a condition. */
   readonly exact: boolean
   readonly instrumentOf: (name: string) => InstrumentDoubt | undefined
-  readonly influences: Map<string, Influence>
+  readonly addInfluence: (influence: Influence) => void
 }
 
 /** One number of a claim: which of a box or place, or the only one. */
@@ -122,6 +122,6 @@ function quantityOf({ id, stated, evidence, number, setting }: QuantityInput): Q
     exact: setting.exact || setting.field.form === 'count' || setting.field.form === 'width',
     coordinate: setting.field.form === 'place',
   })
-  for (const influence of width.influences) setting.influences.set(influence.id, influence)
+  for (const influence of width.influences) setting.addInfluence(influence)
   return { ...base, terms: width.terms, defaulted: width.defaulted }
 }

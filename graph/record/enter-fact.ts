@@ -1,5 +1,5 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
-import { type Book, type Place, placeToPath, type Scope } from './book.ts'
+import { addFact, addInfluence, type Book, type Place, placeToPath, type Scope } from './book.ts'
 import { assumedFrom, type ClaimSetting, type Component, claimOf } from './claims.ts'
 import type { TreePath } from './fault.ts'
 import type { Claim } from './record.ts'
@@ -44,7 +44,7 @@ function settingOf(book: Book, stated: Stated, scope: Scope): ClaimSetting {
     basis: stated.stated.nature ?? scope.basis ?? 'assumed',
     exact: scope.exact ?? false,
     instrumentOf: (name) => book.instruments.get(name),
-    influences: book.influences,
+    addInfluence: (influence) => addInfluence(book, influence),
   }
 }
 
@@ -123,7 +123,7 @@ function keep(entry: Entry, candidates: readonly Candidate[], taken: Claim): rea
   const claims = all.map(({ claim }) => claim)
   const chosen = all[candidates.findIndex(({ claim }) => claim === taken)]?.claim ?? taken
   const because = stated.take === undefined ? undefined : stated.because
-  book.facts.set(path, {
+  addFact(book, {
     path,
     dimension: dimensionOf(stated, chosen, candidates),
     claims,

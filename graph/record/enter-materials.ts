@@ -1,5 +1,5 @@
 import { asPath, type Influence } from '../quantity/quantity.ts'
-import type { Book } from './book.ts'
+import { addFact, addInfluence, type Book } from './book.ts'
 import { MATERIAL_DIMENSIONS, MATERIAL_SOURCE, MATERIALS, type Spread } from './material-table.ts'
 import type { Claim, Fact } from './record.ts'
 
@@ -20,17 +20,15 @@ export function enterMaterials(book: Book): void {
     for (const property of PROPERTIES) {
       const spread = MATERIALS[name]?.[property]
       const path = asPath(`materials/${name}/${property}`)
-      if (spread && !book.facts.has(path)) add(book, factOf(name, property, spread))
+      if (!spread || book.facts.has(path)) continue
+      const { fact, influence } = factOf(name, property, spread)
+      addFact(book, fact)
+      addInfluence(book, influence)
     }
   }
 }
 
 const made = new Map<string, { readonly fact: Fact; readonly influence: Influence }>()
-
-function add(book: Book, { fact, influence }: { readonly fact: Fact; readonly influence: Influence }): void {
-  book.facts.set(fact.path, fact)
-  book.influences.set(influence.id, influence)
-}
 
 function factOf(name: string, property: Property, [value, relative]: Spread) {
   const path = asPath(`materials/${name}/${property}`)

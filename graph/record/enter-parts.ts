@@ -1,5 +1,16 @@
-import { asPath, type Path } from '../quantity/quantity.ts'
-import { at, type Book, type PieceFound, type Place, placeToPath, type Scope } from './book.ts'
+import { asPath, type Influence, type Path } from '../quantity/quantity.ts'
+import {
+  addFact,
+  addInfluence,
+  at,
+  type Book,
+  type Mention,
+  type PieceFound,
+  type Place,
+  placeToPath,
+  type ReadBack,
+  type Scope,
+} from './book.ts'
 import { enter } from './enter.ts'
 import { enterFact } from './enter-fact.ts'
 import { childOf } from './fault.ts'
@@ -7,7 +18,7 @@ import type { Part } from './part.ts'
 import { piecesIn } from './part-count.ts'
 import { type PartEntry, type PartIndex, pathOf } from './part-index.ts'
 import { pieceFault, pieceNames } from './pieces.ts'
-import type { Claim, Tree } from './record.ts'
+import type { Claim, Fact, Tree } from './record.ts'
 import { didYouMean } from './suggest.ts'
 
 /** Enters the values of every part, in the order of the sheet. */
@@ -18,12 +29,16 @@ export function enterParts(
   tree: Tree | undefined,
   scope: Scope,
 ): void {
-  enterList(book, index, parts, tree, at(null, 'parts'), scope)
+  enterList({ book, index }, parts, tree, at(null, 'parts'), scope)
+}
+
+interface Entering {
+  readonly book: Book
+  readonly index: PartIndex
 }
 
 function enterList(
-  book: Book,
-  index: PartIndex,
+  entering: Entering,
   parts: readonly Part[],
   tree: Tree | undefined,
   place: Place,
@@ -32,18 +47,83 @@ function enterList(
   for (const [n, part] of parts.entries()) {
     const below = childOf(tree, n)
     const here = at(place, n)
-    const entry = index.byId.get(part.id)
-    if (!entry) continue
-    const inner: Scope = {
-      ...scope,
-      basis: part.basis ?? scope.basis,
-      findPiece: (of) => findPiece(of, part, entry, index),
-    }
-    enter(book, entry.path, part, below, here, inner)
-    enterCount(book, part, entry, below, here, inner)
-    if (part.parts)
-      enterList(book, index, part.parts, childOf(below, 'parts'), at(here, 'parts'), { ...scope, basis: inner.basis })
+    const inner = { basis: part.basis ?? scope.basis }
+    enterPart(entering, part, below, here, inner)
+    if (part.parts) enterList(entering, part.parts, childOf(below, 'parts'), at(here, 'parts'), inner)
   }
+}
+
+/** What entering a part added, with all that it depended on. */
+interface Entered {
+  readonly path: Path
+  readonly place: string
+  readonly basis: Scope['basis']
+  readonly instruments: Book['instruments']
+  readonly facts: readonly Fact[]
+  readonly influences: readonly Influence[]
+  readonly readings: readonly ReadBack[]
+  readonly mentions: readonly Mention[]
+}
+
+/** An edit changes few parts: the others add what they added before. */
+const entered = new WeakMap<Part, Entered>()
+
+function enterPart({ book, index }: Entering, part: Part, tree: Tree | undefined, place: Place, scope: Scope): void {
+  const entry = index.byId.get(part.id)
+  if (!entry) return
+  const where = placeToPath(place).join('/')
+  const before = entered.get(part)
+  if (
+    before &&
+    before.path === entry.path &&
+    before.place === where &&
+    before.basis === scope.basis &&
+    before.instruments === book.instruments
+  ) {
+    for (const fact of before.facts) addFact(book, fact)
+    for (const influence of before.influences) addInfluence(book, influence)
+    book.readings.push(...before.readings)
+    book.mentions.push(...before.mentions)
+    return
+  }
+  const marks = [
+    book.newFacts.length,
+    book.newInfluences.length,
+    book.readings.length,
+    book.mentions.length,
+    book.faults.length + book.warnings.length,
+  ] as const
+  let lookedAround = false
+  const findPieceOf = (of: string): PieceFound => {
+    lookedAround = true
+    return findPiece(of, part, entry, index)
+  }
+  const inner: Scope = { ...scope, findPiece: findPieceOf }
+  warnOfAlias(book, part, tree, place)
+  enter(book, entry.path, part, tree, place, inner)
+  enterCount(book, part, entry, tree, place, inner)
+  if (lookedAround || book.faults.length + book.warnings.length > marks[4]) return
+  entered.set(part, {
+    path: entry.path,
+    place: where,
+    basis: scope.basis,
+    instruments: book.instruments,
+    facts: book.newFacts.slice(marks[0]),
+    influences: book.newInfluences.slice(marks[1]),
+    readings: book.readings.slice(marks[2]),
+    mentions: book.mentions.slice(marks[3]),
+  })
+}
+
+/** Another word for a class is understood, and said. */
+function warnOfAlias(book: Book, part: Part, tree: Tree | undefined, place: Place): void {
+  const typed = childOf(tree, 'class')
+  if (typeof typed !== 'string' || typed === part.class) return
+  book.warnings.push({
+    at: [...placeToPath(place), 'class'],
+    what: `class "${typed}" read as ${part.class}`,
+    mend: `write ${part.class}`,
+  })
 }
 
 /** The piece that `of: link-cap.3` names, which has to be one of the part in hand. */
@@ -146,5 +226,5 @@ function derive(book: Book, path: Path, value: number, beside: Path, scope: Scop
       restsOn: evidence.restsOn,
     },
   }
-  book.facts.set(path, { path, dimension: 'count', claims: [claim], taken: claim })
+  addFact(book, { path, dimension: 'count', claims: [claim], taken: claim })
 }

@@ -51,7 +51,7 @@ export function recordFromTree(tree: Tree): FromTree {
   const typed = read.data
   const parts = partIndex((typed.parts ?? []).map(partSeed))
   const { sheet, nets } = withNets(typed, parts)
-  const book = openBook(instrumentDoubts(typed.instruments))
+  const book = openBook(instrumentDoubts(typed.instruments, childOf(tree, 'instruments')))
   book.faults.push(...ids)
   const scope = { basis: typed.basis }
   enter(book, 'specimen', withoutShortForms(typed.specimen), childOf(tree, 'specimen'), at(null, 'specimen'), scope)

@@ -1,5 +1,6 @@
 import type { Influence, Shape } from '../quantity/quantity.ts'
 import type { Exponents } from '../quantity/unit.ts'
+import type { Tree } from './record.ts'
 import type { Sheet } from './sheet-schema.ts'
 import type { Stated } from './stated.ts'
 
@@ -16,9 +17,24 @@ export interface InstrumentDoubt {
 
 type Instrument = NonNullable<Sheet['instruments']>[string]
 
-/** By id in the sheet. Across sheets an instrument is known by kind and serial. */
-export function instrumentDoubts(instruments: Sheet['instruments']): ReadonlyMap<string, InstrumentDoubt> {
-  return new Map(Object.entries(instruments ?? {}).map(([id, instrument]) => [id, doubtOf(id, instrument)]))
+const made = new WeakMap<object, ReadonlyMap<string, InstrumentDoubt>>()
+const NONE: ReadonlyMap<string, InstrumentDoubt> = new Map()
+
+/**
+ * By id in the sheet. Across sheets an instrument is known by kind and serial.
+ *
+ * @param tree the section as typed: the same section gives the same map, so that what depends on it can be kept
+ */
+export function instrumentDoubts(
+  instruments: Sheet['instruments'],
+  tree: Tree | undefined,
+): ReadonlyMap<string, InstrumentDoubt> {
+  if (!instruments || typeof tree !== 'object') return NONE
+  const known = made.get(tree)
+  if (known) return known
+  const doubts = new Map(Object.entries(instruments).map(([id, instrument]) => [id, doubtOf(id, instrument)]))
+  made.set(tree, doubts)
+  return doubts
 }
 
 function doubtOf(id: string, instrument: Instrument): InstrumentDoubt {

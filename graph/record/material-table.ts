@@ -259,6 +259,18 @@ export const MATERIALS: Readonly<Record<string, Material>> = {
     conductivity: [0.25, 0.25],
     'specific-heat': [2000, 0.15],
   },
+  'manganese-zinc-ferrite': {
+    title: 'Manganese-zinc ferrite',
+    density: [4850, 0.03],
+    conductivity: [4, 0.25],
+    'specific-heat': [750, 0.1],
+  },
+  'nickel-zinc-ferrite': {
+    title: 'Nickel-zinc ferrite',
+    density: [5100, 0.05],
+    conductivity: [4, 0.3],
+    'specific-heat': [710, 0.1],
+  },
   ferrite: {
     title: 'Manganese-zinc ferrite',
     density: [4850, 0.03],

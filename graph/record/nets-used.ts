@@ -83,13 +83,28 @@ function usedNets(sheet: Sheet, index: PartIndex): ReadonlySet<string> {
 function addOfPart(used: Set<string>, part: Part, index: PartIndex): void {
   for (const layer of part.stack ?? []) if (layer.net !== undefined) used.add(layer.net)
   for (const { net } of part.traces ?? []) used.add(net)
-  const entry = index.byId.get(part.id)
-  const each = Object.values(part.each ?? {})
-  const some = part.terminals || part.net !== undefined || each.some((one) => one.terminals || one.net !== undefined)
-  if (!entry || !some) return
-  for (const piece of index.piecesOf(entry)) {
-    for (const { net } of terminalsOfPiece(part, piece)) if (net !== undefined) used.add(net)
-    const metal = metalNetOf(part, piece)
-    if (metal !== undefined) used.add(metal)
+  for (const net of netsOfPart(part, index).keys()) used.add(net)
+}
+
+/** Nets that any piece of a part is on, as terminal or metal, each with one terminal on it ('' for metal). */
+export function netsOfPart(part: Part, index: PartIndex): ReadonlyMap<string, string> {
+  const nets = new Map<string, string>()
+  let starred = false
+  const add = (net: string | undefined, terminal: string): void => {
+    if (net === undefined) return
+    if (net.includes('*')) starred = true
+    else nets.set(net, terminal)
   }
+  for (const one of [part, ...Object.values(part.each ?? {})]) {
+    add(one.net, '')
+    for (const name in one.terminals) add(one.terminals[name]?.net, name)
+  }
+  const entry = index.byId.get(part.id)
+  if (!starred || !entry) return nets
+  for (const piece of index.piecesOf(entry)) {
+    for (const { name, net } of terminalsOfPiece(part, piece)) if (net !== undefined) nets.set(net, name)
+    const metal = metalNetOf(part, piece)
+    if (metal !== undefined) nets.set(metal, '')
+  }
+  return nets
 }

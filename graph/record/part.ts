@@ -18,6 +18,7 @@ import {
   kindOf,
   oneOrMore,
   section,
+  sparse,
   type Told,
   text,
   told,
@@ -144,7 +145,11 @@ const pieceShape = {
   state: told('whole, cut, damaged or missing.', PIECE_STATES).optional(),
   loss: property(LOSS).optional(),
   also: z.unknown().optional(),
-  ...evidenceShape,
+  confidence: evidenceShape.confidence,
+  'rests-on': evidenceShape['rests-on'],
+  photo: evidenceShape.photo,
+  visible: evidenceShape.visible,
+  note: evidenceShape.note,
 }
 
 const entryShape = {
@@ -209,11 +214,11 @@ export function schemaOf(partClass: PartClass): z.ZodType<Part, unknown> {
     terminals: terminalsOf(partClass).optional(),
     faces: faces.optional(),
   }
-  const entry = section({
+  const entry = sparse({
     ...one,
     ...entryShape,
     class: z.string(),
-    each: eachOf(section(one) as never).optional(),
+    each: eachOf(sparse(one) as never).optional(),
     parts: z.lazy(() => z.array(part)).optional(),
   }) as unknown as z.ZodType<Part, unknown>
   schemas.set(partClass.class, entry)

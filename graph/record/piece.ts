@@ -29,7 +29,7 @@ export interface Hint {
     | 'terminals'
     | 'tree'
     | 'count'
-    | 'loss'
+    | 'section'
   readonly field?: Field
   readonly words?: readonly string[]
   readonly is?: string
@@ -58,6 +58,42 @@ export function piece<T>(hint: Hint, read: (tree: Tree, say: Say) => T): z.ZodTy
 export function section<S extends z.ZodRawShape>(shape: S) {
   const known = Object.keys(shape).join(' ')
   return z.strictObject(shape, { error: (issue) => (issue.code === 'unrecognized_keys' ? known : undefined) })
+}
+
+/**
+ * The same as a section, for shapes with many more keys than are ever typed at once: only what is there is looked at.
+ * The schema of each key stands in the section, for its type and for editors.
+ */
+export function sparse<S extends z.ZodRawShape>(shape: S): z.ZodType<z.output<ReturnType<typeof section<S>>>, unknown> {
+  const whole = section(shape)
+  const required = Object.keys(shape).filter((key) => !(shape[key] instanceof z.ZodOptional))
+  const known = Object.keys(shape)
+  const schema = z.unknown().transform((input, context) => {
+    const read: Record<string, unknown> = {}
+    const wrong = (message: string, path: readonly string[], params: Readonly<Record<string, unknown>>): void => {
+      context.issues.push({ code: 'custom', input, message, path: [...path], params })
+    }
+    if (!isMapping(input)) {
+      wrong(`${kindOf(input)} where a mapping is expected`, [], { mend: 'write { key: value, … }' })
+      return z.NEVER
+    }
+    for (const key of required) if (!(key in input)) wrong('is missing', [key], { mend: `add ${key}: …` })
+    for (const key in input) {
+      const of = Object.hasOwn(shape, key) ? (shape[key] as z.ZodType) : undefined
+      if (!of) {
+        wrong(`unknown key "${key}"`, [key], { mend: didYouMean(key, known), key: true })
+        continue
+      }
+      const found = of.safeParse(input[key])
+      if (found.success) read[key] = found.data
+      else
+        for (const issue of found.error.issues)
+          context.issues.push({ ...issue, input, path: [key, ...issue.path] } as never)
+    }
+    return read
+  })
+  hints.set(schema, { hint: 'section', of: whole })
+  return schema as never
 }
 
 /** Everything stated about one property. Faults of the value travel in it, so that all are told at once. */

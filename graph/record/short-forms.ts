@@ -1,5 +1,5 @@
 import { asPath } from '../quantity/quantity.ts'
-import { at, type Book, type Scope } from './book.ts'
+import { addFact, at, type Book, type Scope } from './book.ts'
 import { enterFact } from './enter-fact.ts'
 import type { Sheet } from './sheet-schema.ts'
 
@@ -27,7 +27,7 @@ export function enterShortForms(book: Book, { specimen }: Sheet, scope: Scope): 
     const fact = book.facts.get(home)
     for (const other of others) {
       const path = asPath(`operating-points/${other}/${property}`)
-      if (fact) book.facts.set(path, { ...fact, path })
+      if (fact) addFact(book, { ...fact, path })
     }
   }
 }

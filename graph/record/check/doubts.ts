@@ -48,8 +48,9 @@ function materialNames({ record, partPlaces, warn }: Known): void {
   const own = Object.keys(record.sheet.materials ?? {})
   const known = new Set([...own, ...Object.keys(MATERIALS)])
   const said = new Set<string>()
-  for (const [path, { taken }] of record.facts) {
-    if (!path.startsWith('parts/') || !path.endsWith('/material') || taken.word === undefined) continue
+  for (const [path, { taken, dimension }] of record.facts) {
+    if (dimension !== 'text' || !path.startsWith('parts/') || !path.endsWith('/material') || taken.word === undefined)
+      continue
     if (known.has(taken.word) || said.has(taken.word)) continue
     said.add(taken.word)
     const near = closest(taken.word, known)

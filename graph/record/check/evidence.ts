@@ -8,7 +8,7 @@ import type { Known } from './known.ts'
 export function checkEvidence(known: Known, book: Book): void {
   for (const { claim, place, at } of book.mentions) {
     const { with: instrument, photo, restsOn } = claim.evidence
-    const where = [...placeToPath(place), ...at]
+    const where = (): TreePath => [...placeToPath(place), ...at]
     if (instrument !== undefined) checkInstrument(known, instrument, where)
     if (photo !== undefined) checkPhoto(known, photo, where)
     for (const finding of restsOn) checkFinding(known, finding, where)
@@ -28,9 +28,9 @@ function entries(known: Known, tree: Tree | undefined, at: TreePath): void {
   if (!('value' in tree) && !('readings' in tree)) {
     const rests = tree['rests-on']
     for (const one of isList(rests) ? rests : [rests])
-      if (typeof one === 'string') checkFinding(known, one, [...at, 'rests-on'])
-    if (typeof tree.with === 'string') checkInstrument(known, tree.with, [...at, 'with'])
-    if (typeof tree.photo === 'string') checkPhoto(known, tree.photo, [...at, 'photo'])
+      if (typeof one === 'string') checkFinding(known, one, () => [...at, 'rests-on'])
+    if (typeof tree.with === 'string') checkInstrument(known, tree.with, () => [...at, 'with'])
+    if (typeof tree.photo === 'string') checkPhoto(known, tree.photo, () => [...at, 'photo'])
   }
   for (const key of Object.keys(tree)) {
     const below = tree[key]
@@ -38,27 +38,27 @@ function entries(known: Known, tree: Tree | undefined, at: TreePath): void {
   }
 }
 
-function checkFinding(known: Known, text: string, at: TreePath): void {
+function checkFinding(known: Known, text: string, at: () => TreePath): void {
   const findings = known.ids.get('findings') ?? new Set<string>()
   const id = text.replace(/^findings\//, '')
-  if (!findings.has(id)) known.say(at, `it rests on a finding "${id}" that is not there`, didYouMean(id, findings))
+  if (!findings.has(id)) known.say(at(), `it rests on a finding "${id}" that is not there`, didYouMean(id, findings))
 }
 
 /** In a sheet that lists instruments each is one of them; in one that lists none the name stands as a remark. */
-function checkInstrument(known: Known, name: string, at: TreePath): void {
+function checkInstrument(known: Known, name: string, at: () => TreePath): void {
   const instruments = known.ids.get('instruments') ?? new Set<string>()
   if (instruments.has(name)) return
   const what = `no instrument has the id "${name}"`
-  if (instruments.size > 0) known.say(at, what, didYouMean(name, instruments))
+  if (instruments.size > 0) known.say(at(), what, didYouMean(name, instruments))
   else
     known.warn(
-      at,
+      at(),
       `${what}: it adds nothing to the doubt`,
       `add instruments: { ${name}: { kind: …, uncertainty: ± … } }`,
     )
 }
 
-function checkPhoto(known: Known, text: string, at: TreePath): void {
+function checkPhoto(known: Known, text: string, at: () => TreePath): void {
   const [name = '', region] = text.replace(/^photos\//, '').split('/')
   const photos = known.record.sheet.photos ?? []
   const photo = photos.find(({ id }) => id === name)
@@ -66,17 +66,17 @@ function checkPhoto(known: Known, text: string, at: TreePath): void {
     const what = `no photo has the id "${name}"`
     if (photos.length > 0)
       known.say(
-        at,
+        at(),
         what,
         didYouMean(
           name,
           photos.map(({ id }) => id),
         ),
       )
-    else known.warn(at, what, 'list it under photos:')
+    else known.warn(at(), what, 'list it under photos:')
   } else if (region !== undefined && !photo.regions?.some(({ id }) => id === region)) {
     known.say(
-      at,
+      at(),
       `photo "${name}" has no region "${region}"`,
       didYouMean(region, photo.regions?.map(({ id }) => id) ?? []),
     )

@@ -1,7 +1,7 @@
 import type { TreePath } from '../fault.ts'
+import { netsOfPart } from '../nets-used.ts'
 import type { Part, PiecePart } from '../part.ts'
 import { isOfClass } from '../part-class.ts'
-import { metalNetOf, terminalsOfPiece } from '../piece-terminals.ts'
 import { pieceFault } from '../pieces.ts'
 import { cycleIn } from './cycle.ts'
 import { itemPlace, type Known, netRef, partRef, passageRef } from './known.ts'
@@ -23,17 +23,10 @@ export function checkParts(known: Known): void {
 }
 
 function checkNets(known: Known, part: Part, at: TreePath): void {
-  const entry = known.record.parts.byId.get(part.id)
-  if (!entry) return
-  const missing = new Map<string, string>()
-  for (const piece of known.record.parts.piecesOf(entry)) {
-    for (const { name, net } of terminalsOfPiece(part, piece))
-      if (net !== undefined && !known.nets.has(net)) missing.set(net, name)
-    const metal = metalNetOf(part, piece)
-    if (metal !== undefined && !known.nets.has(metal)) missing.set(metal, '')
-  }
-  for (const [net, terminal] of missing)
+  for (const [net, terminal] of netsOfPart(part, known.record.parts)) {
+    if (known.nets.has(net)) continue
     netRef(known, net, terminal === '' ? [...at, 'net'] : terminalPlace(part, terminal, net, at))
+  }
 }
 
 function terminalPlace(part: Part, name: string, net: string, at: TreePath): TreePath {
