@@ -1,7 +1,7 @@
 import { dimensionOf } from '../graph/quantity/dimension.ts'
 import { fromSI } from '../graph/quantity/unit.ts'
 import { parseUcum, symbolOf } from '../graph/quantity/units.ts'
-import { type Argument, type Method, outOfRange } from '../queries/physics/method.ts'
+import { type Argument, outOfRange } from '../queries/physics/method.ts'
 import { Fault } from './errors.ts'
 import { siOf } from './quantity-text.ts'
 
@@ -26,15 +26,27 @@ export interface CalcAnswer {
   readonly sources: string[]
 }
 
+/** Any bench calculator, whatever it takes and gives. */
+export interface Calculator {
+  readonly id: string
+  readonly title: string
+  readonly takes: Readonly<Record<string, Argument>>
+  readonly gives: Readonly<Record<string, { readonly unit: string; readonly print: string; readonly about: string }>>
+  readonly valid?: Readonly<Record<string, readonly [number, number]>>
+  readonly caution?: string
+  readonly sources: readonly string[]
+  readonly compute: (inputs: never) => Readonly<Record<string, unknown>>
+}
+
 /** `link-ripple` in lists and on the command line, `linkRipple` in the API. */
 export function fieldName(id: string): string {
   return id.replace(/-([a-z0-9])/g, (_, letter: string) => letter.toUpperCase())
 }
 
 /** Runs a calculator on quantities in text. Outside its validated range the answer is marked, never silent. */
-export function calculate(method: Method<never>, given: Readonly<Record<string, unknown>>): CalcAnswer {
+export function calculate(method: Calculator, given: Readonly<Record<string, unknown>>): CalcAnswer {
   const inputs: Record<string, unknown> = {}
-  for (const [name, argument] of Object.entries<Argument>(method.takes)) {
+  for (const [name, argument] of Object.entries(method.takes)) {
     const text = given[name]
     if (text !== undefined && text !== null) inputs[name] = read(name, argument, text)
     else if (!argument.optional) throw new Fault('USAGE', `${method.id} needs ${name}`, `${name}: ${argument.about}`)
@@ -69,7 +81,7 @@ function readOne(name: string, { unit, words }: Argument, text: string): unknown
   return siOf(text, dimensionOf(parseUcum(unit)), name)
 }
 
-function shown(method: Method<never>, name: string, value: unknown, outside: readonly string[]): readonly CalcOutput[] {
+function shown(method: Calculator, name: string, value: unknown, outside: readonly string[]): readonly CalcOutput[] {
   const given = method.gives[name]
   if (!given || value === undefined) return []
   const print = parseUcum(given.print)

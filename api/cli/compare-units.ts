@@ -14,7 +14,7 @@ import { conditionsText } from './conditions-text.ts'
 import { withCorpus } from './database.ts'
 import { doubtful, faint, strong } from './emphasis.ts'
 import { conditionsOf, metricsOf, pairOf } from './metrics.ts'
-import { intervalText, numberText, uncertaintyText } from './numbers.ts'
+import { intervalText, numberText, shortened, uncertaintyText } from './numbers.ts'
 import { type Column, table } from './table.ts'
 
 export function compareUnits(call: Call): Promise<number> {
@@ -40,7 +40,7 @@ export function compareUnits(call: Call): Promise<number> {
     for (const note of result.notes) terminal.print(`${doubtful('note')} ${note}`)
     if (result.left.length > 0) terminal.print(strong('\nleft out'))
     for (const { id, metric, status, reason } of result.left)
-      terminal.print(`${id} ${metric}: ${doubtful(status)} ${reason}`)
+      terminal.print(`${id} ${metric}: ${doubtful(status)} ${shortened(reason)}`)
     printCautions(cautions, terminal)
     terminal.document({
       conditions: asked.conditions,

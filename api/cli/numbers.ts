@@ -31,3 +31,9 @@ export function shareText(share: number | null): string {
 function plain(value: number): string {
   return Math.abs(value) >= 1e-4 && Math.abs(value) < 1e9 ? String(value) : value.toExponential(DIGITS_UNKNOWN - 1)
 }
+
+/** A reason may list hundreds of gaps: the table tells the first, the working tells all. */
+export function shortened(reason: string): string {
+  const [first = '', ...rest] = reason.split('; ')
+  return rest.length > 0 ? `${first} (and ${rest.length} more)` : first
+}

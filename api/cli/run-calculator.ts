@@ -1,8 +1,8 @@
 import { symbolOf } from '../../graph/quantity/units.ts'
 import { closest } from '../../graph/record/suggest.ts'
 import { calculators } from '../../queries/calculators.ts'
-import type { Argument, Method } from '../../queries/physics/method.ts'
-import { type CalcOutput, calculate, fieldName } from '../calculate.ts'
+import type { Argument } from '../../queries/physics/method.ts'
+import { type CalcOutput, type Calculator, calculate, fieldName } from '../calculate.ts'
 import { Fault } from '../errors.ts'
 import { type Call, listOf } from './command.ts'
 import { bad, doubtful, faint, strong } from './emphasis.ts'
@@ -10,8 +10,6 @@ import { pairOf } from './metrics.ts'
 import { numberText } from './numbers.ts'
 import { table, wrap } from './table.ts'
 import type { Terminal } from './terminal.ts'
-
-type Calculator = (typeof calculators)[number]
 
 export async function runCalculator({ args, options, terminal }: Call): Promise<number> {
   const [name] = args
@@ -35,16 +33,11 @@ export async function runCalculator({ args, options, terminal }: Call): Promise<
 }
 
 function listCalculators(terminal: Terminal): number {
-  const columns = [
-    { head: 'calculator', cell: (one: Calculator) => one.id },
-    { head: '', cell: (one: Calculator) => one.title, wraps: true },
-    {
-      head: 'arguments',
-      cell: (one: Calculator) => Object.entries<Argument>(one.takes).map(argumentText).join(' '),
-      wraps: true,
-    },
-  ]
-  terminal.print(table(columns, calculators, terminal.width))
+  for (const { id, title, takes } of calculators as readonly Calculator[]) {
+    terminal.print(`${strong(id)}  ${title}`)
+    for (const line of wrap(Object.entries(takes).map(argumentText).join(' '), terminal.width - 4))
+      terminal.print(`    ${line}`)
+  }
   terminal.print(faint('\n? may be left out, … may be given several times. lidoff calc NAME --arg name=quantity'))
   terminal.document({ calculators: calculators.map(calculatorDocument) })
   return 0
@@ -70,10 +63,7 @@ function calculatorNamed(name: string): Calculator {
 }
 
 /** Arguments by their own names; kebab-case is taken as well. A name given twice makes a list. */
-function argumentsOf(
-  { id, takes }: Pick<Method<never>, 'id' | 'takes'>,
-  given: readonly string[],
-): Readonly<Record<string, unknown>> {
+function argumentsOf({ id, takes }: Calculator, given: readonly string[]): Readonly<Record<string, unknown>> {
   const found: Record<string, string | string[]> = {}
   const known = Object.keys(takes)
   for (const text of given) {

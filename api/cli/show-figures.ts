@@ -12,7 +12,7 @@ import { conditionsText } from './conditions-text.ts'
 import { withCorpus } from './database.ts'
 import { bad, doubtful, faint, good, strong } from './emphasis.ts'
 import { conditionsOf, metricsOf } from './metrics.ts'
-import { intervalText, numberText, shareText, uncertaintyText } from './numbers.ts'
+import { intervalText, numberText, shareText, shortened, uncertaintyText } from './numbers.ts'
 import { table } from './table.ts'
 import type { Terminal } from './terminal.ts'
 
@@ -71,7 +71,7 @@ function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void 
     { head: 'basis', cell: (one: FigureAnswer) => one.basis ?? '' },
     {
       head: 'status',
-      cell: (one: FigureAnswer) => (one.status === 'OK' ? '' : `${one.status} ${one.reason ?? ''}`),
+      cell: (one: FigureAnswer) => (one.status === 'OK' ? '' : `${one.status} ${shortened(one.reason ?? '')}`),
       wraps: true,
     },
   ]

@@ -1,4 +1,3 @@
-import Table from 'cli-table3'
 import { strong } from './emphasis.ts'
 import { plainLine } from './plain-text.ts'
 
@@ -15,48 +14,40 @@ export interface Column<Row> {
 const GAP = 2
 const NARROWEST_WRAP = 12
 
-const NO_BORDERS = {
-  top: '',
-  'top-mid': '',
-  'top-left': '',
-  'top-right': '',
-  bottom: '',
-  'bottom-mid': '',
-  'bottom-left': '',
-  'bottom-right': '',
-  left: '',
-  'left-mid': '',
-  mid: '',
-  'mid-mid': '',
-  right: '',
-  'right-mid': '',
-  middle: ' '.repeat(GAP),
-} as const
-
 /** A table in plain lines that fits the terminal: head, then rows. */
 export function table<Row>(columns: readonly Column<Row>[], rows: readonly Row[], width: number): string {
-  const cells = columns.map((column) =>
-    alignColumn(
-      column,
-      rows.map((row) => plainLine(column.cell(row))),
+  const cells = columns.map((column) => {
+    const texts = rows.map((row) => plainLine(column.cell(row)))
+    return alignColumn(column, texts)
+  })
+  const widths = widthsWithin(columns, cells, width)
+  const layout = { widths, rights: columns.map(({ align = 'left' }) => align !== 'left') }
+  const head = columns.map(({ head }) => head)
+  const body = rows.flatMap((_, at) =>
+    linesOf(
+      cells.map((column) => column[at]!),
+      layout,
     ),
   )
-  const widths = widthsWithin(columns, cells, width)
-  const drawn = new Table({
-    chars: NO_BORDERS,
-    style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },
-    head: columns.map(({ head }) => head),
-    colWidths: widths,
-    colAligns: columns.map(({ align }) => (align === undefined || align === 'left' ? 'left' : 'right')),
+  return [...linesOf(head, layout).map(strong), ...body].join('\n')
+}
+
+interface Layout {
+  readonly widths: readonly number[]
+  readonly rights: readonly boolean[]
+}
+
+/** One row: as many lines as its tallest cell has. */
+function linesOf(cells: readonly string[], { widths, rights }: Layout): readonly string[] {
+  const wrapped = cells.map((cell, at) => wrap(cell, widths[at]!))
+  const height = Math.max(...wrapped.map((lines) => lines.length))
+  return Array.from({ length: height }, (_, line) => {
+    const parts = wrapped.map((lines, at) => {
+      const text = lines[line] ?? ''
+      return rights[at] ? text.padStart(widths[at]!) : text.padEnd(widths[at]!)
+    })
+    return parts.join(' '.repeat(GAP)).trimEnd()
   })
-  rows.forEach((_, at) => {
-    drawn.push(cells.map((column, place) => wrap(column[at]!, widths[place]!).join('\n')))
-  })
-  const [head, ...body] = drawn
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd())
-  return [strong(head ?? ''), ...body].join('\n')
 }
 
 /** Pads numbers so that their points stand under each other. */
@@ -90,7 +81,7 @@ function widthsWithin<Row>(
   return widths
 }
 
-/** Lines of at most `width` characters: parted at blanks, a longer word after its last slash, hyphen or point that fits. */
+/** Lines of at most `width` (1 and more) characters: parted at blanks, a longer word after its last slash, hyphen or point that fits. */
 export function wrap(text: string, width: number): readonly string[] {
   const lines: string[] = []
   let line = ''
@@ -101,7 +92,7 @@ export function wrap(text: string, width: number): readonly string[] {
       continue
     }
     if (line !== '') lines.push(line)
-    while (rest.length > width) {
+    while (rest.length > Math.max(1, width)) {
       const cut = breakAt(rest, width)
       lines.push(rest.slice(0, cut))
       rest = rest.slice(cut)
@@ -111,7 +102,8 @@ export function wrap(text: string, width: number): readonly string[] {
   return [...lines, line]
 }
 
-function breakAt(word: string, width: number): number {
+function breakAt(word: string, most: number): number {
+  const width = Math.max(1, most)
   const part = word.slice(0, width)
   const last = Math.max(part.lastIndexOf('/'), part.lastIndexOf('-'), part.lastIndexOf('.'))
   return last > 0 ? last + 1 : width

@@ -1,6 +1,6 @@
 import { calculators } from '../../queries/calculators.ts'
 import type { Argument } from '../../queries/physics/method.ts'
-import { type CalcAnswer, calculate, fieldName } from '../calculate.ts'
+import { type CalcAnswer, type Calculator, calculate, fieldName } from '../calculate.ts'
 import { builder } from './builder.ts'
 
 const CalcOutput = builder.objectRef<CalcAnswer['outputs'][number]>('CalcOutput')
@@ -43,7 +43,7 @@ export const Calc = builder.objectRef<object>('Calc').implement({
     'Bench calculators: SI inside, quantities as text on the way in ("12.4 mm"), customary units on the way out.',
   fields: (t) =>
     Object.fromEntries(
-      calculators.map((method) => [
+      calculators.map((method: Calculator) => [
         fieldName(method.id),
         t.field({
           type: CalcResult,
