@@ -8,7 +8,7 @@ export type NodeAttributes =
   | { readonly kind: 'piece'; readonly entry: Path; readonly state: PieceState }
   | { readonly kind: 'face'; readonly piece: Path }
   | { readonly kind: 'net'; readonly potential: string | null; readonly rides: Path | null; readonly tied: Path | null }
-  | { readonly kind: 'layer'; readonly part: Path | null; readonly insulating: boolean }
+  | LayerNode
   | HeatPathNode
   | { readonly kind: 'passage'; readonly circuit: Path }
   | { readonly kind: 'port'; readonly circuit: Path; readonly end: 'inlet' | 'outlet' }
@@ -26,6 +26,13 @@ export interface PartNode {
   readonly found: number | null
   /** State of the part when it comes once. */
   readonly state: PieceState
+}
+
+export interface LayerNode {
+  readonly kind: 'layer'
+  readonly part: Path | null
+  readonly insulating: boolean
+  readonly spread: 'series' | 'cone-45' | 'none' | null
 }
 
 export interface HeatPathNode {
@@ -67,7 +74,9 @@ export type EdgeAttributes =
     }
   | { readonly kind: 'terminal'; readonly name: string; readonly evidence: Evidence }
   | { readonly kind: 'conducts'; readonly path: Path }
-  | { readonly kind: 'cools' | 'flows'; readonly evidence: Evidence }
+  | { readonly kind: 'flows'; readonly evidence: Evidence }
+  /** `entry`: where the wetted area and film coefficient of this face stand. */
+  | { readonly kind: 'cools'; readonly evidence: Evidence; readonly entry: Path }
 
 export type EdgeKind = EdgeAttributes['kind']
 

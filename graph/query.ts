@@ -65,7 +65,9 @@ export type Query =
   | { readonly ask: 'heat-to'; readonly path: Path }
   /** The part that a layer of a heat path is made of, when it is a recorded part. */
   | { readonly ask: 'layer-part'; readonly layer: Path }
-  /** Layers of a path, and of those it goes on with, that are marked as electrical barriers. */
+  /** How the area is said to grow in a layer: `series`, `cone-45`, `none`; empty when nothing is said. */
+  | { readonly ask: 'spread-of'; readonly layer: Path }
+  /** Layers of a path, and of those it goes on with or comes from, that are marked as electrical barriers. */
   | { readonly ask: 'barrier-on'; readonly path: Path }
   /** Ends of a path that are metal tied to the frame, or coolant. */
   | { readonly ask: 'ends-grounded'; readonly path: Path }
@@ -76,6 +78,13 @@ export type Query =
   | { readonly ask: 'heat-sources-within'; readonly piece: Path }
   | { readonly ask: 'cooled-by'; readonly passage: Path }
   | { readonly ask: 'passage-of'; readonly face: Path }
+  /** Where the wetted area and film coefficient of one cooled face of a passage stand. */
+  | { readonly ask: 'cooling-of'; readonly passage: Path; readonly face: Path }
+  /** How a passage is made: channel, fins, pins, pipe or jets. */
+  | { readonly ask: 'form-of'; readonly passage: Path }
+  /** Fittings of a passage with a loss factor of their own. */
+  | { readonly ask: 'minor-losses'; readonly passage: Path }
+  | { readonly ask: 'circuit-of'; readonly passage: Path }
   | { readonly ask: 'passages'; readonly circuit?: Path }
   | { readonly ask: 'circuits' }
   | { readonly ask: 'upstream'; readonly passage: Path }
@@ -84,6 +93,9 @@ export type Query =
   | { readonly ask: 'entered'; readonly passage: Path }
   /** Pieces whose heat ends in a passage. */
   | { readonly ask: 'heated-by'; readonly passage: Path }
+  /** Passages that a seal closes, and the parts that it would leak onto. */
+  | { readonly ask: 'sealed-by'; readonly part: Path }
+  | { readonly ask: 'leaks-towards'; readonly part: Path }
   | { readonly ask: 'spacings'; readonly kind?: string }
   | { readonly ask: 'spacing-between'; readonly spacing: Path }
   /** Properties whose claims differ beyond their uncertainties; values that rest on a refuted finding. */

@@ -2,7 +2,7 @@ import type { Found, Query } from '../query.ts'
 import { cause } from './claims.ts'
 import type { Context } from './context.ts'
 import { answerOf, into, nodeOf, out } from './context.ts'
-import { circuits, flowsTo, passages, upstream } from './coolant.ts'
+import { circuitOf, circuits, coolingOf, flowsTo, formOf, minorLosses, passages, upstream } from './coolant.ts'
 import {
   barrierOn,
   cooledBy,
@@ -17,11 +17,13 @@ import {
   heatSourcesWithin,
   layerPart,
   passageOf,
+  spreadOf,
 } from './heat.ts'
 import { linkCapacitors, loopBridge, loopCapacitors, loops, rails } from './loops.ts'
 import { beside, flatOf, holesOf, runPoints, shapeOf } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
+import { leaksTowards, sealedBy } from './seals.ts'
 import { kindPaths, section, spacingBetween, spacings } from './sections.ts'
 import { atRisk, lostWith } from './steps.ts'
 
@@ -103,6 +105,8 @@ export function answerFor(context: Context, query: Query): Found {
       return heatEnd(context, query.path, 'to')
     case 'layer-part':
       return layerPart(context, query.layer)
+    case 'spread-of':
+      return spreadOf(context, query.layer)
     case 'barrier-on':
       return barrierOn(context, query.path)
     case 'ends-grounded':
@@ -119,6 +123,14 @@ export function answerFor(context: Context, query: Query): Found {
       return passageOf(context, query.face)
     case 'heated-by':
       return heatedBy(context, query.passage)
+    case 'cooling-of':
+      return coolingOf(context, query.passage, query.face)
+    case 'form-of':
+      return formOf(context, query.passage)
+    case 'minor-losses':
+      return minorLosses(context, query.passage)
+    case 'circuit-of':
+      return circuitOf(context, query.passage)
     case 'passages':
       return passages(context, query.circuit)
     case 'circuits':
@@ -129,6 +141,10 @@ export function answerFor(context: Context, query: Query): Found {
       return flowsTo(context, query.node)
     case 'entered':
       return answerOf(into(graph, query.passage, 'flows'))
+    case 'sealed-by':
+      return sealedBy(context, query.part)
+    case 'leaks-towards':
+      return leaksTowards(context, query.part)
     case 'spacings':
       return spacings(context, query.kind)
     case 'spacing-between':

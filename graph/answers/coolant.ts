@@ -1,5 +1,7 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { splitPiece } from '../record/part-index.ts'
+import { PASSAGE_FORM_NAMES } from '../record/passage.ts'
 import type { Evidence } from '../record/record.ts'
 import { answerOf, type Context, edges, nodeOf } from './context.ts'
 
@@ -12,6 +14,42 @@ export function circuits({ graph }: Context): Found {
         return node ? [node.circuit] : []
       }),
   )
+}
+
+export function circuitOf({ graph }: Context, passage: Path): Found {
+  const node = nodeOf(graph, passage, 'passage')
+  return answerOf(node ? [node.circuit] : [])
+}
+
+export function coolingOf({ graph }: Context, passage: Path, face: Path): Found {
+  const wires = edges(graph, passage, 'cools', 'out').filter(({ to }) => to === face)
+  return answerOf(
+    wires.flatMap(({ attributes }) => (attributes.kind === 'cools' ? [attributes.entry] : [])),
+    wires.flatMap(({ attributes }) => ('evidence' in attributes ? [attributes.evidence] : [])),
+  )
+}
+
+export function formOf(context: Context, passage: Path): Found {
+  const typed = typedPassage(context, passage)
+  const form = PASSAGE_FORM_NAMES.find((name) => typed?.own?.[name] ?? typed?.whole[name])
+  return answerOf(form === undefined ? [] : [asPath(form)], [], false)
+}
+
+/** Those of a piece of a passage stand instead of those of the whole. */
+export function minorLosses(context: Context, passage: Path): Found {
+  const typed = typedPassage(context, passage)
+  const losses = typed?.own?.['minor-losses'] ?? typed?.whole['minor-losses'] ?? []
+  return answerOf(
+    losses.map(({ id }) => asPath(`${passage}/minor-losses/${id}`)),
+    [],
+    false,
+  )
+}
+
+function typedPassage({ record }: Context, path: Path) {
+  const { name, piece } = splitPiece(path.slice('coolant/'.length))
+  const whole = (record.sheet.coolant ?? []).flatMap((one) => one.passages ?? []).find(({ id }) => id === name)
+  return whole && { whole, own: piece === undefined ? undefined : whole.each?.[piece] }
 }
 
 export function passages({ graph }: Context, circuit?: Path): Found {

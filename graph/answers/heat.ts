@@ -33,6 +33,11 @@ export function layerPart({ graph }: Context, layer: Path): Found {
   return answerOf(part ? [part] : [])
 }
 
+export function spreadOf({ graph }: Context, layer: Path): Found {
+  const spread = nodeOf(graph, layer, 'layer')?.spread
+  return answerOf(spread ? [asPath(spread)] : [], [], false)
+}
+
 /**
  * Where the heat of a piece finally ends. It leaves by its own paths and faces and by those of the pieces inside it;
  * a piece without any leaves by those of what holds it (a die inside a package that has the path).
@@ -143,20 +148,29 @@ export function heatSourcesWithin(context: Context, piece: Path): Found {
   return answerOf(losing)
 }
 
-/** Insulating layers of a path and of those that go on from where it ends. */
+/** Insulating layers of a path, of those that go on from where it ends, and of those that lead to where it starts. */
 export function barrierOn(context: Context, path: Path): Found {
   const { graph } = context
-  const barriers: Path[] = []
-  const seen = new Set<Path>()
-  const queue = [path]
-  for (let one = queue.pop(); one !== undefined; one = queue.pop()) {
-    const node = nodeOf(graph, one, 'heat-path')
-    if (!node || seen.has(one)) continue
-    seen.add(one)
-    barriers.push(...node.layers.filter((layer) => nodeOf(graph, layer, 'layer')?.insulating))
-    queue.push(...heatFrom(context, node.to).paths)
+  const on = (walk: (at: Path) => readonly Path[]): readonly Path[] => {
+    const seen = new Set<Path>()
+    const queue = [path]
+    for (let one = queue.pop(); one !== undefined; one = queue.pop()) {
+      if (seen.has(one)) continue
+      seen.add(one)
+      queue.push(...walk(one))
+    }
+    return [...seen].flatMap((one) => nodeOf(graph, one, 'heat-path')?.layers ?? [])
   }
-  return answerOf(barriers)
+  const ahead = on((at) => heatFrom(context, nodeOf(graph, at, 'heat-path')!.to).paths)
+  const behind = on((at) => pathsInto(graph, nodeOf(graph, at, 'heat-path')!.from))
+  return answerOf([...ahead, ...behind].filter((layer) => nodeOf(graph, layer, 'layer')?.insulating))
+}
+
+/** Heat paths that end at a node. */
+function pathsInto(graph: Context['graph'], node: Path): readonly Path[] {
+  return edges(graph, node, 'conducts', 'in').flatMap(({ attributes }) =>
+    attributes.kind === 'conducts' ? [attributes.path] : [],
+  )
 }
 
 /** Where a path ends that a person can touch or the coolant wets: passages, the frame. Air alone is no metal. */

@@ -30,7 +30,8 @@ function addPassage(graph: TeardownGraph, record: TeardownRecord, circuit: Path,
     const own = name === undefined ? undefined : passage.each?.[name]
     for (const cooled of own?.cools ?? passage.cools ?? []) {
       const face = cooledFace(record, cooled.face, name)
-      if (graph.hasNode(face)) graph.addEdge(node, face, { kind: 'cools', evidence: relationEvidence(cooled) })
+      const entry = asPath(`${node}/cools/${cooled.id}`)
+      if (graph.hasNode(face)) graph.addEdge(node, face, { kind: 'cools', evidence: relationEvidence(cooled), entry })
     }
   }
 }

@@ -23,7 +23,7 @@ function addPath(graph: TeardownGraph, record: TeardownRecord, typed: HeatPath, 
     const node = asPath(`${path}/${layer.id}`)
     const part = layer.part === undefined ? null : layerPartFrom(record, layer.part, start)
     const insulating = layer.insulating?.is === 'yes' || layer.insulating?.is === 'true'
-    graph.addNode(node, { kind: 'layer', part, insulating })
+    graph.addNode(node, { kind: 'layer', part, insulating, spread: layer.spread ?? null })
     return node
   })
   graph.addNode(path, { kind: 'heat-path', from: start.node, layers, to, evidence: relationEvidence(typed) })

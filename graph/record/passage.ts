@@ -97,6 +97,9 @@ const passageShape = {
   pipe: PASSAGE_FORMS.pipe.optional(),
   jets: PASSAGE_FORMS.jets.optional(),
   'minor-losses': z.array(minorLoss).optional(),
+  ...factsOf({
+    'pressure-drop': quantity('pressure', 'Measured across this passage, at: { flow: … }; goes before its geometry.'),
+  }),
   cools: z.array(cools).optional(),
   ...evidenceShape,
 }
