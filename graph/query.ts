@@ -35,6 +35,12 @@ export type Query =
   | { readonly ask: 'terminals'; readonly piece: Path }
   /** Pieces with one terminal on each of two nets. */
   | { readonly ask: 'across'; readonly nets: readonly [Path, Path]; readonly class?: string }
+  /** What the sheet says of a net: its potential as one word; the net it rides on, or is tied to. */
+  | { readonly ask: 'potential' | 'rides-on' | 'tied-to'; readonly net: Path }
+  /** Voltages that the sheet states between two nets. */
+  | { readonly ask: 'voltage-between'; readonly nets: readonly [Path, Path] }
+  /** Terminals whose net nobody looked for. */
+  | { readonly ask: 'open-terminals' }
   /** The two DC rails between which the half bridges switch. */
   | { readonly ask: 'rails' }
   /** Parts that are the metal of a net. */
@@ -55,6 +61,9 @@ export type Query =
   | { readonly ask: 'loops' }
   | { readonly ask: 'loop-capacitors'; readonly loop: Path }
   | { readonly ask: 'loop-bridge'; readonly loop: Path }
+  /** The net that a half bridge switches, and the loops of the bridge that makes the alternating output. */
+  | { readonly ask: 'loop-output'; readonly loop: Path }
+  | { readonly ask: 'bridge-loops' }
   /** The two nets that a loop lies between, plus first. */
   | { readonly ask: 'loop-rails'; readonly loop: Path }
   /** Heat paths that start at a piece or face, layer by layer, and where one ends. */
@@ -98,11 +107,29 @@ export type Query =
   | { readonly ask: 'leaks-towards'; readonly part: Path }
   | { readonly ask: 'spacings'; readonly kind?: string }
   | { readonly ask: 'spacing-between'; readonly spacing: Path }
+  /** Kind of insulation asked of a distance, as one word; the part it lies on. */
+  | { readonly ask: 'insulation-of' | 'lies-on'; readonly spacing: Path }
+  /** Values of figures that were measured or published: all, and of which figure and subject one is. */
+  | { readonly ask: 'observations' }
+  | { readonly ask: 'observed-metric' | 'observed-subject'; readonly observed: Path }
   /** Properties whose claims differ beyond their uncertainties; values that rest on a refuted finding. */
   | { readonly ask: 'disputed' }
   | { readonly ask: 'rests-on-refuted' }
   /** Capacitors of the high-voltage side, in series and in parallel. */
   | { readonly ask: 'link-capacitors' }
+  /** The same for parts of another class: bleed resistors. */
+  | { readonly ask: 'link-parts'; readonly class: string }
+  /** Layers of a board or flexible circuit from one face to the other, and the net of a copper layer. */
+  | { readonly ask: 'stack'; readonly part: Path }
+  | { readonly ask: 'copper-net'; readonly layer: Path }
+  /** Traces of a part; layer, reference planes, partner and net of one. */
+  | { readonly ask: 'traces-of'; readonly part: Path }
+  | { readonly ask: 'trace-on' | 'trace-references' | 'trace-pair' | 'trace-net'; readonly trace: Path }
+  /** Conductors that pass through a core or sensor. */
+  | { readonly ask: 'goes-round'; readonly part: Path }
+  /** Steps that take a part off, the steps that block one. */
+  | { readonly ask: 'steps-taking'; readonly part: Path }
+  | { readonly ask: 'blockers'; readonly step: Path }
   | { readonly ask: 'traces' }
   | { readonly ask: 'steps' }
   /** Properties that a step still to come destroys, and the steps that destroy one. */

@@ -19,13 +19,15 @@ import {
   passageOf,
   spreadOf,
 } from './heat.ts'
-import { linkCapacitors, loopBridge, loopCapacitors, loops, rails } from './loops.ts'
-import { beside, flatOf, holesOf, runPoints, shapeOf } from './metal.ts'
+import { bridgeLoops, linkParts, loopBridge, loopCapacitors, loopOutput, loops, rails } from './loops.ts'
+import { beside, flatOf, goesRound, holesOf, runPoints, shapeOf } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
+import { besideOf, openTerminals, potentialOf, voltageBetween } from './potentials.ts'
 import { leaksTowards, sealedBy } from './seals.ts'
-import { kindPaths, section, spacingBetween, spacings } from './sections.ts'
-import { atRisk, lostWith } from './steps.ts'
+import { aboutObserved, kindPaths, observations, section, spacingBetween, spacings, spacingWord } from './sections.ts'
+import { copperNet, netOfTrace, stackOf, traceOn, tracesOf } from './stack.ts'
+import { atRisk, blockersOf, lostWith, stepsTaking } from './steps.ts'
 
 /** Answers one structural question. */
 export function answerFor(context: Context, query: Query): Found {
@@ -68,7 +70,22 @@ export function answerFor(context: Context, query: Query): Found {
     case 'rails':
       return rails(context)
     case 'link-capacitors':
-      return linkCapacitors(context)
+      return linkParts(context, 'capacitor')
+    case 'link-parts':
+      return linkParts(context, query.class)
+    case 'loop-output':
+      return loopOutput(context, query.loop)
+    case 'bridge-loops':
+      return bridgeLoops(context)
+    case 'potential':
+      return potentialOf(context, query.net)
+    case 'rides-on':
+    case 'tied-to':
+      return besideOf(context, query.net, query.ask)
+    case 'voltage-between':
+      return voltageBetween(context, query.nets)
+    case 'open-terminals':
+      return openTerminals(context)
     case 'metal-of':
       return metalOf(context, query.net)
     case 'joints-of':
@@ -149,6 +166,32 @@ export function answerFor(context: Context, query: Query): Found {
       return spacings(context, query.kind)
     case 'spacing-between':
       return spacingBetween(context, query.spacing)
+    case 'insulation-of':
+    case 'lies-on':
+      return spacingWord(context, query.spacing, query.ask)
+    case 'observations':
+      return observations(context)
+    case 'observed-metric':
+    case 'observed-subject':
+      return aboutObserved(context, query.observed, query.ask)
+    case 'stack':
+      return stackOf(context, query.part)
+    case 'copper-net':
+      return copperNet(context, query.layer)
+    case 'traces-of':
+      return tracesOf(context, query.part)
+    case 'trace-on':
+    case 'trace-references':
+    case 'trace-pair':
+      return traceOn(context, query.trace, query.ask)
+    case 'trace-net':
+      return netOfTrace(context, query.trace)
+    case 'goes-round':
+      return goesRound(context, query.part)
+    case 'steps-taking':
+      return stepsTaking(context, query.part)
+    case 'blockers':
+      return blockersOf(context, query.step)
     case 'traces':
       return kindPaths(context, 'trace')
     case 'steps':

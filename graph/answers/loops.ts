@@ -1,6 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
-import { answerOf, type Context, nodeOf, out } from './context.ts'
+import { answerOf, type Context, edges, nodeOf, out } from './context.ts'
 import { across, onNet } from './nets.ts'
 import { entryOf, isOfClass } from './parts.ts'
 
@@ -65,15 +65,16 @@ function hazardous(graph: Context['graph'], net: string): boolean {
 }
 
 /**
- * Capacitors between the rails and other nets of the link side, in series and in parallel. One with an end on the chassis
- * or on a low-voltage net is a filter to those, and left out; the rails of a 48 V unit count whatever their potential.
+ * Capacitors (or resistors, by class) between the rails and other nets of the link side, in series and in parallel. One
+ * with an end on the chassis or on a low-voltage net is a filter to those, and left out; the rails of a 48 V unit count
+ * whatever their potential.
  */
-export function linkCapacitors(context: Context): Found {
+export function linkParts(context: Context, name: string): Found {
   const { graph } = context
   const ends = new Set<string>(rails(context).paths)
   const inside = (net: string): boolean => ends.has(net) || linkSide(nodeOf(graph, net, 'net')?.potential ?? null)
   const nets = graph.filterNodes((path, node) => node.kind === 'net' && inside(path))
-  const all = nets.map((net) => onNet(context, asPath(net), 'capacitor'))
+  const all = nets.map((net) => onNet(context, asPath(net), name))
   const paths = all.flatMap((found) => found.paths).filter((piece) => out(graph, piece, 'terminal').every(inside))
   const evidence = all.map(({ basis, restsOn }) => ({ basis, restsOn }))
   return answerOf(
@@ -81,6 +82,40 @@ export function linkCapacitors(context: Context): Found {
     paths.length > 0 ? evidence : [],
     all.length > 0 && all.every((found) => found.census === 'complete'),
   )
+}
+
+/** The net that a half bridge switches: the `ac` of a module, or the one that both its switches are on. */
+export function loopOutput({ graph }: Context, loop: Path): Found {
+  const node = nodeOf(graph, loop, 'loop')
+  if (!node) return answerOf([])
+  const ends = node.bridge.map((piece) => edges(graph, piece, 'terminal', 'out'))
+  const ac = ends
+    .flat()
+    .filter(({ attributes }) => attributes.kind === 'terminal' && attributes.name === 'ac')
+    .map(({ to }) => to)
+  const rest = (ends[0] ?? [])
+    .map(({ to }) => to)
+    .filter(
+      (net) => !node.rails.includes(net) && ends.length > 1 && ends.every((one) => one.some(({ to }) => to === net)),
+    )
+  return answerOf(ac.length > 0 ? ac : rest)
+}
+
+/**
+ * Loops of the bridge that makes the alternating output: those whose output is a net of an AC port; where no port says
+ * so, all loops on the rails.
+ */
+export function bridgeLoops(context: Context): Found {
+  const ports = Object.values(context.record.sheet.specimen.ports ?? {})
+  const outputs = new Set(
+    ports.filter(({ kind }) => kind === 'ac').flatMap(({ nets }) => (nets ?? []).map((net) => `nets/${net}`)),
+  )
+  const all = loops(context).paths
+  if (ports.length > 0) {
+    return answerOf(all.filter((loop) => loopOutput(context, loop).paths.some((net) => outputs.has(net))))
+  }
+  const pair = rails(context).paths.join()
+  return answerOf(all.filter((loop) => nodeOf(context.graph, loop, 'loop')?.rails.join() === pair))
 }
 
 const linkSide = (potential: string | null): boolean => potential === null || /^hv-|^floating$/.test(potential)

@@ -44,6 +44,16 @@ export function holesOf(context: Context, part: Path): Found {
   )
 }
 
+/** Conductors that pass through a core or sensor, as parts. */
+export function goesRound(context: Context, part: Path): Found {
+  const named = typedPart(context, part)?.round ?? []
+  return answerOf(
+    named.flatMap((text) => pathOfPart(context, text) ?? []),
+    [],
+    false,
+  )
+}
+
 function typedPart(context: Context, part: Path): Part | undefined {
   const entry = entryOf(context, part)
   const id = context.record.parts.entries.find((one) => one.path === entry)?.id

@@ -22,6 +22,27 @@ export function spacingBetween({ record }: Context, spacing: Path): Found {
   return answerOf([...(one?.between ?? [])].sort().map((net) => asPath(`nets/${net}`)))
 }
 
+/** Kind of insulation a distance is for, as one word, or the part that it lies on; none when it is not said. */
+export function spacingWord({ record }: Context, spacing: Path, ask: 'insulation-of' | 'lies-on'): Found {
+  const one = record.sheet.spacings?.find(({ id }) => `spacings/${id}` === spacing)
+  if (ask === 'insulation-of') return answerOf(one?.insulation === undefined ? [] : [asPath(one.insulation)])
+  const reference = one?.on === undefined ? undefined : record.parts.refer(one.on)
+  return answerOf(reference && 'entry' in reference ? [record.parts.pathOf(reference)] : [])
+}
+
+export function observations({ record }: Context): Found {
+  return answerOf((record.sheet.observed ?? []).map(({ id }) => asPath(`observed/${id}`)))
+}
+
+/** Id of the figure that was observed, or the canonical path of what it is about. */
+export function aboutObserved({ record }: Context, observed: Path, ask: 'observed-metric' | 'observed-subject'): Found {
+  const one = record.sheet.observed?.find(({ id }) => `observed/${id}` === observed)
+  if (!one) return answerOf([])
+  if (ask === 'observed-metric') return answerOf([asPath(one.metric)])
+  const reference = record.parts.refer(one.subject)
+  return answerOf(['entry' in reference ? record.parts.pathOf(reference) : asPath(one.subject)])
+}
+
 /** Paths of the entries of a section that figures choose from. */
 export function section({ record }: Context, name: string): Found {
   const { sheet } = record

@@ -1,6 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
-import { answerOf, type Context } from './context.ts'
+import { answerOf, type Context, into } from './context.ts'
 
 /** Properties that steps still to come destroy. */
 export function atRisk(context: Context): Found {
@@ -14,6 +14,27 @@ export function lostWith(context: Context, path: Path): Found {
       .filter(({ loses }) => loses.some((one) => covers(one, path)))
       .map(({ step }) => step),
   )
+}
+
+/** Steps that take a part off, or something that holds it. */
+export function stepsTaking({ record, graph }: Context, part: Path): Found {
+  const plain = part.replace(/\.[^/]*/g, '')
+  const above = [part, plain, ...ancestors(graph, plain)]
+  return answerOf(
+    (record.sheet.steps ?? [])
+      .filter((step) => (step['takes-off'] ?? []).some((text) => above.includes(canonical(record, text))))
+      .map((step) => asPath(`steps/${step.id}`)),
+  )
+}
+
+function ancestors(graph: Context['graph'], part: string): readonly string[] {
+  const parent = into(graph, part, 'contains')[0]
+  return parent === undefined ? [] : [parent, ...ancestors(graph, parent)]
+}
+
+/** What must be done before a step: its true blockers, or the step before. */
+export function blockersOf({ graph }: Context, step: Path): Found {
+  return answerOf(into(graph, step, 'precedes'))
 }
 
 function coming({ record }: Context): readonly { readonly step: Path; readonly loses: readonly Path[] }[] {

@@ -16,7 +16,8 @@ export function addSteps(graph: TeardownGraph, record: TeardownRecord): void {
   for (const spacing of record.sheet.spacings ?? []) graph.addNode(`spacings/${spacing.id}`, { kind: 'spacing' })
   const typed = partsById(record)
   for (const entry of record.parts.entries) {
-    for (const trace of typed.get(entry.id)?.traces ?? []) graph.addNode(`${entry.path}/${trace.id}`, { kind: 'trace' })
+    for (const trace of typed.get(entry.id)?.traces ?? [])
+      graph.addNode(`${entry.path}/traces/${trace.id}`, { kind: 'trace' })
   }
 }
 

@@ -1,4 +1,4 @@
-import { type Field, quantity } from './field.ts'
+import { type Field, quantity, word } from './field.ts'
 import { evidenceShape, factsOf, section } from './piece.ts'
 
 export const OPERATING_POINT_FIELDS = {
@@ -13,6 +13,12 @@ export const OPERATING_POINT_FIELDS = {
   'output-frequency': quantity('frequency', 'Of the fundamental.'),
   'switching-frequency': quantity('frequency', 'Switching cycles per second.'),
   'dead-time': quantity('time', 'Both switches off.'),
+  modulation: word('Zero sequence of the modulation.', [
+    'sinusoidal',
+    'third-harmonic',
+    'space-vector',
+    'discontinuous',
+  ]),
 } as const satisfies Readonly<Record<string, Field>>
 
 const operatingPoint = section({ ...factsOf(OPERATING_POINT_FIELDS), ...evidenceShape })

@@ -1,0 +1,44 @@
+import { eachPiece } from '../build/nets.ts'
+import { asPath, type Path } from '../quantity/quantity.ts'
+import type { Found } from '../query.ts'
+import { answerOf, type Context, nodeOf } from './context.ts'
+
+/** Potential that the sheet gives a net itself, as one word; none when it only rides on another. */
+export function potentialOf({ graph }: Context, net: Path): Found {
+  const own = nodeOf(graph, net, 'net')?.potential ?? null
+  return answerOf(own === null ? [] : [asPath(own)])
+}
+
+/** The net that a net rides on, or is tied to. */
+export function besideOf(context: Context, net: Path, how: 'rides-on' | 'tied-to'): Found {
+  const node = nodeOf(context.graph, net, 'net')
+  const other = (how === 'rides-on' ? node?.rides : node?.tied) ?? null
+  const said = context.record.sheet.nets?.[net.replace('nets/', '')]?.[how]
+  return answerOf(other === null ? [] : [other], said ? [said.evidence] : [])
+}
+
+/** Voltages that the sheet states between two nets, whichever was typed first. */
+export function voltageBetween({ record }: Context, nets: readonly [Path, Path]): Found {
+  const wanted = nets.toSorted().join()
+  return answerOf(
+    (record.sheet.voltages ?? [])
+      .filter(
+        ({ between }) =>
+          between
+            .map((net) => `nets/${net}`)
+            .toSorted()
+            .join() === wanted,
+      )
+      .map(({ id }) => asPath(`voltages/${id}`)),
+  )
+}
+
+/** Terminals for which the sheet says why no net is named, as `<piece>/terminals/<name>`. */
+export function openTerminals({ record }: Context): Found {
+  const paths = eachPiece(record).flatMap(({ piece, part, own }) =>
+    Object.entries({ ...part.terminals, ...own?.terminals }).flatMap(([name, { net, nothing }]) =>
+      net === undefined && nothing === 'not-looked-for' ? [asPath(`${piece.path}/terminals/${name}`)] : [],
+    ),
+  )
+  return answerOf(paths)
+}
