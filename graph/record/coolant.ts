@@ -4,7 +4,7 @@ import { quantity, share, word } from './field.ts'
 import { identified } from './identified.ts'
 import { slugOf } from './ids.ts'
 import { passage } from './passage.ts'
-import { evidenceShape, factsOf, id, kindOf, piece, section, text } from './piece.ts'
+import { evidenceShape, factsOf, hints, id, kindOf, piece, section, text } from './piece.ts'
 import type { Tree } from './record.ts'
 
 export const FLUIDS = ['water', 'ethylene-glycol-water', 'propylene-glycol-water', 'air', 'oil'] as const
@@ -103,3 +103,4 @@ export const coolant: z.ZodType<readonly Circuit[], unknown> = z
       return [only]
     })
   })
+hints.set(coolant, { hint: 'circuits', of: circuit })

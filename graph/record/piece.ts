@@ -30,6 +30,7 @@ export interface Hint {
     | 'tree'
     | 'count'
     | 'section'
+    | 'circuits'
   readonly field?: Field
   readonly words?: readonly string[]
   readonly is?: string

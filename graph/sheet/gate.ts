@@ -70,6 +70,8 @@ class Scanner {
   fresh = true
   /** The value in hand is a plain one behind a key, outside brackets. */
   behindKey = false
+  /** Where the last quoted text ended. */
+  quoteEnd = -1
   stopped = false
 
   constructor(text: string) {
@@ -165,7 +167,7 @@ class Scanner {
   endsKey(): boolean {
     const after = this.text[this.at + 1]
     if (isBlank(after)) return true
-    return this.open.length > 0 && (/[,\]}[{]/.test(after ?? ' ') || /["']/.test(this.text[this.at - 1] ?? ''))
+    return this.open.length > 0 && (this.at === this.quoteEnd || /[,\]}[{]/.test(after ?? ' '))
   }
 
   bracket(sign: string): void {
@@ -210,6 +212,7 @@ class Scanner {
       if (sign === "'" && this.text[this.at] === "'") this.at += 1
       else if (sign === "'" || !escaped(this.text, close)) break
     }
+    this.quoteEnd = this.at
     this.fresh = false
   }
 
