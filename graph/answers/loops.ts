@@ -27,7 +27,7 @@ export function loopCapacitors(context: Context, loop: Path): Found {
 
 /**
  * The two DC rails of the unit: where its half bridges are, else where its link capacitors stand, else the one pair of
- * nets of high positive and negative potential. The pair with most pieces wins.
+ * nets of high positive and negative potential. The pair with most pieces wins, outer rails before a middle.
  */
 export function rails(context: Context): Found {
   const { graph } = context
@@ -40,7 +40,7 @@ export function rails(context: Context): Found {
     if (node.kind === 'loop') vote(node.rails, 1000)
   })
   for (const name of ['dc-link-film-capacitor', 'electrolytic-capacitor']) {
-    for (const pair of pairsOf(context, name)) vote(pair, 1)
+    for (const pair of pairsOf(context, name)) vote(pair, outer(graph, pair) ? 100 : 1)
     if (votes.size > 0) break
   }
   const best = [...votes].sort((a, b) => b[1] - a[1])[0]
@@ -58,6 +58,12 @@ function pairsOf(context: Context, name: string): readonly (readonly Path[])[] {
     .flatMap((entry) => record.parts.piecesOf(entry))
     .map((piece) => out(graph, piece.path, 'terminal'))
     .filter((pair) => pair.length === 2 && pair.some((net) => hazardous(graph, net)))
+}
+
+/** Between the outer rails, rather than from one of them to a middle. */
+function outer(graph: Context['graph'], pair: readonly string[]): boolean {
+  const at = new Set(pair.map((net) => nodeOf(graph, net, 'net')?.potential))
+  return at.has('hv-positive') && at.has('hv-negative')
 }
 
 function hazardous(graph: Context['graph'], net: string): boolean {
