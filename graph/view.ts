@@ -38,6 +38,11 @@ export interface View {
    * Its path (`tables/…`) makes it the same cause in every record of the corpus.
    */
   doubt(path: Path, shape: Shape, about: string): number
+  /**
+   * A discrete choice (which metal is nearest, which cell of a grid): made at the values written and kept under every
+   * draw, for a doubt about a value moves no relation.
+   */
+  choice<T>(key: string, choose: () => T): T
   /** Something a reader of the result must know: an assumption made, a bound, a distance. */
   note(text: string): void
   /** The result lies outside the validated range of a method. */
@@ -122,6 +127,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
   let draw: Draw = null
   let trail: Trail | null = null
   const running: string[] = []
+  const choices = new Map<string, { readonly chosen: unknown; readonly trail: Trail }>()
 
   const logValue = (slot: Slot): void => {
     if (!trail) return
@@ -280,6 +286,23 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       const slot = values.doubt(path, shape, about)
       logValue(slot)
       return values.read(slot, draw)
+    },
+    choice(key, choose) {
+      let known = choices.get(key)
+      if (!known) {
+        const asking = trail
+        const apart = emptyTrail()
+        trail = apart
+        try {
+          known = { chosen: choose(), trail: apart }
+        } finally {
+          trail = asking
+        }
+        choices.set(key, known)
+      }
+      // What the choice stands on is named and watched, but not perturbed.
+      if (trail) join(trail, { ...known.trail, influences: new Set() })
+      return known.chosen as never
     },
     note: (text) => void trail?.notes.add(text),
     beyond: (text) => void trail?.beyond.add(text),

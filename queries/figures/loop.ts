@@ -1,112 +1,80 @@
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
-import { type Branch, solveNetwork } from '../physics/inductance-network.ts'
+import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
 import { defineFigure } from './figure.ts'
-import { netMetal } from './metal/network.ts'
-import { type Tap, terminalTap } from './metal/taps.ts'
-
-/** Inductance of one loop, and what each branch adds to it [H]. */
-interface SolvedLoop {
-  readonly inductance: number
-  readonly shares: ReadonlyMap<string, number>
-}
-
-/** One half bridge on the rails: where its plus and minus terminals take current, and what is inside of it. */
-interface Bridge {
-  readonly loop: Path
-  readonly plus: readonly Tap[]
-  readonly minus: readonly Tap[]
-}
-
-function bridgeTaps(view: View, loop: Path, [plus, minus]: readonly [Path, Path]): Bridge {
-  const pieces = view.some({ ask: 'loop-bridge', loop }).paths
-  const on = (net: Path): readonly Path[] =>
-    pieces.filter((piece) => view.find({ ask: 'terminal-on', piece, net }).paths.length > 0)
-  const [upper, lower] = view.all(
-    () => view.each(on(plus), (piece) => terminalTap(view, piece, plus)),
-    () => view.each(on(minus), (piece) => terminalTap(view, piece, minus)),
-  )
-  return { loop, plus: upper, minus: lower }
-}
-
-const bridge: Model<Bridge> = {
-  id: 'bridge taps',
-  compute: (view, loop) => bridgeTaps(view, loop, railsOfLoop(view, loop)),
-}
+import { CELLS, COARSE } from './metal/plate-grid.ts'
+import { type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
 
 function railsOfLoop(view: View, loop: Path): readonly [Path, Path] {
   const rails = view.some({ ask: 'loop-rails', loop }).paths
   return [rails[0]!, rails[1]!]
 }
 
-/**
- * The loop in one network: bars and plates of its two nets with all their mutual inductances, every capacitor across
- * the nets with its own inductance, seen from the terminals of the half bridge. Capacitors are shorts at this speed.
- */
-const solvedLoop: Model<SolvedLoop> = {
-  id: 'loop network',
+/** Own inductance of each capacitor of a loop [H]. */
+const capacitorInductances: Model<ReadonlyMap<Path, number>> = {
+  id: 'capacitor inductances',
   compute(view, loop) {
-    const rails = railsOfLoop(view, loop)
-    const [own, capacitors] = view.all(
-      () => view.model(bridge, loop),
-      () => capacitorBranches(view, loop, rails),
-    )
-    const taps = [...own.plus, ...own.minus, ...capacitors.flatMap(({ ends }) => ends)]
-    const sides = view.each(rails, (net) =>
-      netMetal(
-        view,
-        net,
-        taps.filter((tap) => tap.net === net),
-      ),
-    )
-    const node = (tap: Tap): string => sides.map(({ nodes }) => nodes.get(tap.id)).find((one) => one !== undefined)!
-    const branches: Branch[] = [
-      ...sides.flatMap((side) => side.branches),
-      ...capacitors.map(({ piece, ends, inductance }) => ({
-        id: piece,
-        from: node(ends[0]!),
-        to: node(ends[1]!),
-        inductance,
-      })),
-    ]
-    const joined = [...sides.flatMap((side) => side.joined), own.plus.map(node), own.minus.map(node)]
-    const port = { id: loop, from: node(own.plus[0]!), to: node(own.minus[0]!) }
-    const answer = solveNetwork({ branches, ports: [port], joined })
-    if (answer.ok) return { inductance: answer.ports[0]![0]!, shares: answer.shares[0]! }
-    const { fault } = answer
-    return fault.kind === 'port-open'
-      ? view.fail(
-          `the loop is open: no joint leads from the metal at ${fault.pieces[0]?.[0]} to ${fault.pieces[1]?.[0]}; record the joints between the bars`,
-          'refused',
-          loop,
-        )
-      : view.fail(
-          `two pieces of metal lie in the same place (${fault.branch}): check their coordinates`,
-          'refused',
-          loop,
-        )
+    const pieces = view.some({ ask: 'loop-capacitors', loop }).paths
+    const values = view.each(pieces, (piece) => view.need({ inductance: asPath(`${piece}/inductance`) }).inductance)
+    return new Map(pieces.map((piece, at) => [piece, values[at]!]))
   },
 }
 
-interface CapacitorBranch {
-  readonly piece: Path
-  readonly ends: readonly [Tap, Tap]
-  readonly inductance: number
+/** Stands for a capacitor that a loop leaves out: so much inductance that no current takes that way [H]. */
+const LEFT_OUT = 1
+
+/**
+ * Inductance at a half bridge of the rails closed by its capacitors, each with its own inductance in series; the
+ * capacitors themselves are shorts at this speed. With K the port matrix of the metal (first capacitor joined) and D the
+ * capacitors' own inductances: L = K_bb − K_bc (K_cc + D)⁻¹ K_cb, all with that of the first added throughout.
+ */
+function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path): number {
+  const first = own.get(rails.first) ?? LEFT_OUT
+  const at = (i: number, j: number): number => rails.matrix[i]![j]! + first
+  const b = rails.ports.indexOf(loop)
+  const c = rails.ports.flatMap((id, i) => (own.has(id) ? [i] : []))
+  if (c.length === 0) return at(b, b)
+  const factor = Float64Array.from(c.flatMap((i) => c.map((j) => at(i, j) + (i === j ? own.get(rails.ports[i]!)! : 0))))
+  choleskyInPlace(factor, c.length)
+  const currents = Float64Array.from(c.map((i) => at(i, b)))
+  forward(factor, c.length, currents)
+  backward(factor, c.length, currents)
+  return at(b, b) - c.reduce((sum, i, n) => sum + at(b, i) * currents[n]!, 0)
 }
 
-function capacitorBranches(view: View, loop: Path, [plus, minus]: readonly [Path, Path]): readonly CapacitorBranch[] {
-  const pieces = view.some({ ask: 'loop-capacitors', loop }).paths
-  return view.each(pieces, (piece) => {
-    const [a, b, { inductance }] = view.all(
-      () => terminalTap(view, piece, plus),
-      () => terminalTap(view, piece, minus),
-      () => view.need({ inductance: asPath(`${piece}/inductance`) }),
+/**
+ * Inductance outside the half bridge. With plates the value is that of a fine grid, and a doubt moves it as it moves a
+ * coarse one: the fine grid is solved once, and its ratio to the coarse one is kept under every draw.
+ */
+function outside(view: View, loop: Path): number {
+  const subject = railsSubject(railsOfLoop(view, loop))
+  const at = (cells: number): number => {
+    const [rails, own] = view.all(
+      () => view.model(reducedRails, asPath(`${subject}|${cells}`)),
+      () => view.model(capacitorInductances, loop),
     )
-    return { piece, ends: [a, b], inductance }
+    return closed(rails, own, loop)
+  }
+  if (!hasPlate(view, loop)) return at(CELLS)
+  const coarse = at(COARSE)
+  const ratio = view.choice(`grid of ${loop}`, () => {
+    const [fine, half] = [at(CELLS), at(CELLS / 2)]
+    const share = ((100 * Math.abs(half - fine)) / fine).toFixed(1)
+    view.note(
+      `plates as grids of ${CELLS} cells along; half as many change the part outside the half bridge by ${share} %`,
+    )
+    return fine / coarse
   })
+  return coarse * ratio
 }
 
-/** Inductance inside the half bridge: of the module, or of its two switches in series (those in parallel share). */
+function hasPlate(view: View, loop: Path): boolean {
+  return railsOfLoop(view, loop).some((net) =>
+    view.find({ ask: 'metal-of', net }).paths.some((part) => view.find({ ask: 'shape-of', part }).paths[0] === 'plate'),
+  )
+}
+
+/** Inductance inside the half bridge: of the module, or of its two switches in series (those side by side share). */
 function bridgeInductance(view: View, loop: Path): number {
   const pieces = view.some({ ask: 'loop-bridge', loop }).paths
   const own = view.each(pieces, (piece) => view.need({ inductance: asPath(`${piece}/inductance`) }).inductance)
@@ -122,22 +90,22 @@ const loopInductance = defineFigure({
   id: 'LOOP_INDUCTANCE',
   title: 'Commutation loop inductance',
   definition:
-    'Inductance of the loop from the capacitors across the rails through bars and plates to one half bridge and back, with the capacitors’ and the half bridge’s own inductance, current spread over each section.',
+    'Inductance of the loop from the capacitors across the rails through bars and plates to one half bridge and back, with the capacitors’ and the half bridge’s own inductance, current spread evenly over each section.',
   unit: 'nH',
   subject: 'loop',
   honours: [],
   caution: 'voltage',
   method: 'partial self and mutual inductances of rectangular bars in one network; capacitors as shorts in parallel',
   sources: [
-    'C. Hoer, C. Love, “Exact inductance equations for rectangular conductors”, J. Res. NBS 69C (1965) 127-137 (from memory)',
+    'C. Hoer, C. Love, “Exact inductance equations for rectangular conductors with applications to more complicated geometries”, J. Res. NBS 69C (1965) 127-137 (from memory)',
   ],
   subjects: (view) => view.find({ ask: 'loops' }),
   compute(view, loop) {
-    const [inside, outside] = view.all(
+    const [inside, rest] = view.all(
       () => bridgeInductance(view, loop),
-      () => view.model(solvedLoop, loop),
+      () => outside(view, loop),
     )
-    return inside + outside.inductance
+    return inside + rest
   },
 })
 

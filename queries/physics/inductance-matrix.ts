@@ -7,15 +7,14 @@ import { mutualOfFramed, self } from './bar-inductance.ts'
  * Partial self and mutual inductances of a set of bars, n × n by rows [H]. Pairs that lie to each other as an earlier
  * pair did (grids of plate cells have thousands) are computed once.
  */
-export function inductanceMatrix(bars: readonly Bar[]): Float64Array {
+export function inductanceMatrix(bars: readonly Bar[], known = new Map<string, number>()): Float64Array {
   const n = bars.length
   const matrix = new Float64Array(n * n)
   const framed = bars.map((bar): FramedBar => ({ bar, frame: frameOf(bar) }))
-  const known = new Map<string, number>()
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
       const [a, b] = [framed[i] as FramedBar, framed[j] as FramedBar]
-      const value = i === j ? remembered(known, selfKey(a), () => self(a.bar)) : pairValue(known, a, b)
+      const value = i === j ? remembered(known, selfKey(a), () => self(a.bar)) : pairValue(known, a, b, error)
       matrix[i * n + j] = value
       matrix[j * n + i] = value
     }
@@ -23,10 +22,25 @@ export function inductanceMatrix(bars: readonly Bar[]): Float64Array {
   return matrix
 }
 
-function pairValue(known: Map<string, number>, a: FramedBar, b: FramedBar): number {
+/**
+ * Mutual inductances between the bars of one set and those of another, by rows [H]. `known` keeps pairs met before.
+ */
+export function mutualBlock(rows: readonly Bar[], columns: readonly Bar[], known: Map<string, number>): Float64Array {
+  const framed = (bars: readonly Bar[]): readonly FramedBar[] => bars.map((bar) => ({ bar, frame: frameOf(bar) }))
+  const [a, b] = [framed(rows), framed(columns)]
+  const block = new Float64Array(a.length * b.length)
+  a.forEach((one, i) => {
+    b.forEach((other, j) => {
+      block[i * b.length + j] = pairValue(known, one, other)
+    })
+  })
+  return block
+}
+
+function pairValue(known: Map<string, number>, a: FramedBar, b: FramedBar, error?: number): number {
   const cosine = dot(a.frame.along, b.frame.along)
   const rightAngle = Math.abs(cosine) < 1e-9
-  return rightAngle ? 0 : remembered(known, pairKey(a, b), () => mutualOfFramed(a, b))
+  return rightAngle ? 0 : remembered(known, pairKey(a, b), () => mutualOfFramed(a, b, error))
 }
 
 function remembered(known: Map<string, number>, key: string, compute: () => number): number {

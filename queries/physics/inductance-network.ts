@@ -36,6 +36,8 @@ export interface NetworkInputs {
   readonly joined?: readonly (readonly string[])[]
   /** Mutual inductances that are known otherwise, added to those of the bars [H]. */
   readonly couplings?: readonly { readonly first: string; readonly second: string; readonly mutual: number }[]
+  /** Partial inductances of the bars in their order, n × n by rows [H], when the caller has them. */
+  readonly partial?: Float64Array
 }
 
 export interface SolvedNetwork {
@@ -77,7 +79,7 @@ export function solveNetwork(inputs: NetworkInputs): NetworkAnswer {
     const pieces = [nodes.namesOf(nodes.piece(open.from)), nodes.namesOf(nodes.piece(open.to))]
     return { ok: false, fault: { kind: 'port-open', port: open.id, pieces } }
   }
-  const matrix = branchMatrix(live, inputs.couplings ?? [])
+  const matrix = branchMatrix(live, inputs.couplings ?? [], inputs.partial)
   const solved = solveDivision({ live, ports: inputs.ports, matrix, unknown: nodes.unknown, unknowns: nodes.unknowns })
   if (typeof solved === 'string') return { ok: false, fault: { kind: 'not-positive', branch: solved } }
   const reached = new Set(inputs.ports.map((port) => nodes.piece(port.from)))
@@ -107,11 +109,20 @@ function checkInputs({ branches, couplings = [] }: NetworkInputs): void {
 }
 
 /** Inductances of all branches: bars among each other, lumped ones on the diagonal, stated couplings on top. */
-function branchMatrix(live: readonly Branch[], couplings: NonNullable<NetworkInputs['couplings']>): Float64Array {
+function branchMatrix(
+  live: readonly Branch[],
+  couplings: NonNullable<NetworkInputs['couplings']>,
+  given: Float64Array | undefined,
+): Float64Array {
   const n = live.length
   const matrix = new Float64Array(n * n)
   const bars = live.flatMap((branch, row) => ('bar' in branch ? [{ bar: branch.bar, row }] : []))
-  const partial = inductanceMatrix(bars.map(({ bar }) => bar))
+  const partial =
+    given ??
+    inductanceMatrix(
+      bars.map(({ bar }) => bar),
+      error,
+    )
   for (const [i, a] of bars.entries()) {
     for (const [j, b] of bars.entries()) matrix[a.row * n + b.row] = partial[i * bars.length + j] as number
   }

@@ -152,7 +152,7 @@ function shifted(view: View, part: Path, points: readonly Vector[], section: Sec
   const first = neighbour.stretches[0]!
   const distance = gap + half + extentAlong(axis, first.flat, first) / 2
   const directions = directionsOf(points, view, part)
-  if (Math.abs(dot(axis, directions[0]!)) > 1e-6)
+  if (Math.abs(dot(axis, directions[0]!)) > LEAN)
     view.fail(`${part} cannot lie on side ${side} of ${other}: it runs that way`, 'refused', part)
   const along = onLine(points, axis, first)
   const normals = carried([axis[0] * sign, axis[1] * sign, axis[2] * sign], directions)

@@ -1,0 +1,88 @@
+import { airCoolingMethods } from './physics/air-cooling.ts'
+import { capacitorBankMethods } from './physics/capacitor-bank.ts'
+import { capacitorShareMethods } from './physics/capacitor-share.ts'
+import { chopperMethods } from './physics/chopper.ts'
+import { convectionMethods } from './physics/convection.ts'
+import { coolantEnergyMethods } from './physics/coolant-energy.ts'
+import { coolantFluidMethods } from './physics/coolant-fluid.ts'
+import { coplanarMethods } from './physics/coplanar.ts'
+import { coreFamilyMethods } from './physics/core-family.ts'
+import { coreImpedanceMethods } from './physics/core-impedance.ts'
+import { coreMaterialMethods } from './physics/core-material.ts'
+import { coupledTraceMethods } from './physics/coupled-traces.ts'
+import { dcLinkMethods } from './physics/dc-link.ts'
+import { dischargeMethods } from './physics/discharge.ts'
+import { ductMethods } from './physics/duct.ts'
+import { ductFilmMethods } from './physics/duct-film.ts'
+import { electrothermalMethods } from './physics/electrothermal.ts'
+import { fanMethods } from './physics/fan.ts'
+import { finMethods } from './physics/fins.ts'
+import { heatFluxMethods } from './physics/heat-flux.ts'
+import { jetMethods } from './physics/jets.ts'
+import { layerStackMethods } from './physics/layer-stack.ts'
+import { linkModulationMethods } from './physics/link-modulation.ts'
+import type { Method } from './physics/method.ts'
+import { microstripMethods } from './physics/microstrip.ts'
+import { minorLossMethods } from './physics/minor-loss.ts'
+import { networkMethods } from './physics/network-methods.ts'
+import { oRingMethods } from './physics/o-ring.ts'
+import { openReferenceMethods } from './physics/open-reference.ts'
+import { parallelDuctMethods } from './physics/parallel-ducts.ts'
+import { pinBankMethods } from './physics/pin-fins.ts'
+import { spreadingMethods } from './physics/plate-source.ts'
+import { ringCoreMethods } from './physics/ring-core.ts'
+import { ringFluxMethods } from './physics/ring-flux.ts'
+import { safetyLimitMethods } from './physics/safety-limits.ts'
+import { stackFieldMethods } from './physics/stack-field.ts'
+import { striplineMethods } from './physics/stripline.ts'
+import { transientMethods } from './physics/transient.ts'
+
+/** A calculation as it is called by name: its inputs and outputs are checked against `takes` and `gives`, not by type. */
+export type Calculator = Method<Record<string, unknown>>
+
+/** Every bench calculator, by topic. The lists stand beside the functions; this one only joins them. */
+export const calculators: readonly Calculator[] = [
+  ...airCoolingMethods,
+  ...capacitorBankMethods,
+  ...capacitorShareMethods,
+  ...chopperMethods,
+  ...convectionMethods,
+  ...coolantEnergyMethods,
+  ...coolantFluidMethods,
+  ...coplanarMethods,
+  ...coreFamilyMethods,
+  ...coreImpedanceMethods,
+  ...coreMaterialMethods,
+  ...coupledTraceMethods,
+  ...dcLinkMethods,
+  ...dischargeMethods,
+  ...ductFilmMethods,
+  ...ductMethods,
+  ...electrothermalMethods,
+  ...fanMethods,
+  ...finMethods,
+  ...heatFluxMethods,
+  ...jetMethods,
+  ...layerStackMethods,
+  ...linkModulationMethods,
+  ...microstripMethods,
+  ...minorLossMethods,
+  ...networkMethods,
+  ...oRingMethods,
+  ...openReferenceMethods,
+  ...parallelDuctMethods,
+  ...pinBankMethods,
+  ...spreadingMethods,
+  ...ringCoreMethods,
+  ...ringFluxMethods,
+  ...safetyLimitMethods,
+  ...stackFieldMethods,
+  ...striplineMethods,
+  ...transientMethods,
+] as unknown as readonly Calculator[]
+
+const byId = new Map(calculators.map((one) => [one.id, one]))
+
+export function calculatorById(id: string): Calculator | undefined {
+  return byId.get(id)
+}

@@ -1,0 +1,227 @@
+import type { Path } from '../../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../../graph/view.ts'
+import { below } from '../paths.ts'
+import { resistanceBelow } from './below.ts'
+import { ofMaterial } from './material.ts'
+import { firstOf, sound } from './reading.ts'
+import { areaOf, coneThrough, onto, type Patch, seriesThrough, squareOf } from './spread.ts'
+
+/** One layer of a path as it was computed. */
+export interface LayerResistance {
+  readonly layer: Path
+  /** With the contacts of its surfaces [K/W]. */
+  readonly resistance: number
+  /** Where heat leaves it; unknown where the sheet states only a resistance. */
+  readonly exit: Patch | null
+}
+
+export interface WayResistance {
+  readonly resistance: number
+  /** Every layer at the largest area of the path, and at the smallest: as if heat spread at once, and never. */
+  readonly low: number
+  readonly high: number
+  readonly layers: readonly LayerResistance[]
+}
+
+/** A heat path from its start to its end: stated whole, else layer by layer. */
+export const pathResistance: Model<WayResistance> = {
+  id: 'heat path',
+  compute: (view, path) =>
+    sound(view, path, () => {
+      const layers = view.find({ ask: 'heat-layers', path }).paths
+      const stated = view.may(below(path, 'resistance'))
+      if (stated !== undefined) return whole(stated)
+      if (layers.length === 0) return whole(view.need({ value: below(path, 'resistance') }).value)
+      return throughLayers(view, path, layers)
+    }),
+}
+
+const whole = (resistance: number): WayResistance => ({ resistance, low: resistance, high: resistance, layers: [] })
+
+interface Slice {
+  /** Thickness over conductivity, by its own area; null where only a resistance is stated [m².K/W]. */
+  readonly unit: number | null
+  readonly resistance: number
+  readonly own: Patch | null
+}
+
+function throughLayers(view: View, path: Path, layers: readonly Path[]): WayResistance {
+  const from = view.some({ ask: 'heat-start', path }).paths[0]!
+  const to = view.some({ ask: 'heat-to', path }).paths[0]!
+  const start = patchOf(view, from)
+  const owns = layers.map((layer) => ownPatch(view, layer, [from, to]))
+  const missing = view.each(layers, (layer) => slabOf(view, layer))
+  let entry = start
+  const done: LayerResistance[] = []
+  const slices: Slice[] = []
+  // From the far end up, since a plate spreads according to what is below it.
+  for (const [n, layer] of layers.entries()) {
+    const slab = missing[n]!
+    const own = owns[n] ?? null
+    const one = throughOne(view, {
+      layer,
+      slab,
+      entry,
+      own,
+      rest: () => restBelow(view, { to, layers, owns, slabs: missing, from: n + 1 }),
+    })
+    done.push({ layer, resistance: one.resistance, exit: one.exit })
+    slices.push({ unit: slab.stated === null ? slab.unit + slab.contact : null, resistance: one.resistance, own })
+    entry = one.exit ?? own
+  }
+  const areas = [start, ...owns].flatMap((patch) => (patch ? [areaOf(patch)] : []))
+  const at = (area: number): number =>
+    slices.reduce((sum, { unit, resistance }) => sum + (unit === null ? resistance : unit / area), 0)
+  return {
+    resistance: done.reduce((sum, { resistance }) => sum + resistance, 0),
+    low: at(Math.max(...areas)),
+    high: at(Math.min(...areas)),
+    layers: done,
+  }
+}
+
+/** What a layer is made of: a stated resistance, or thickness over conductivity and contacts, per area. */
+interface Slab {
+  readonly stated: number | null
+  readonly thickness: number
+  readonly conductivity: number
+  /** Thickness over conductivity [m².K/W]. */
+  readonly unit: number
+  /** Both surfaces together [m².K/W]. */
+  readonly contact: number
+}
+
+function slabOf(view: View, layer: Path): Slab {
+  const part = view.find({ ask: 'layer-part', layer }).paths[0]
+  const stated = view.may(below(layer, 'resistance')) ?? (part && view.may(below(part, 'thermal-resistance')))
+  const contact =
+    (view.may(below(layer, 'contact-resistance')) ?? 0) + ((part && view.may(below(part, 'contact-resistance'))) ?? 0)
+  if (stated !== undefined) return { stated, thickness: 0, conductivity: 1, unit: 0, contact }
+  if (part === undefined) {
+    const { thickness, conductivity } = view.need({
+      thickness: below(layer, 'thickness'),
+      conductivity: below(layer, 'conductivity'),
+    })
+    return { stated: null, thickness, conductivity, unit: thickness / conductivity, contact }
+  }
+  return { stated: null, ...partSlab(view, part), contact }
+}
+
+/** A ceramic with metal on both sides is three layers of one area, taken as one of the same resistance. */
+function partSlab(view: View, part: Path): { thickness: number; conductivity: number; unit: number } {
+  const ceramic = view.may(below(part, 'ceramic-thickness'))
+  if (ceramic === undefined) {
+    const [thickness, conductivity] = view.all(
+      () => firstOf(view, [below(part, 'thickness'), below(part, 'size/height')]),
+      () => ofMaterial(view, part, 'conductivity'),
+    )
+    return { thickness, conductivity, unit: thickness / conductivity }
+  }
+  const [conductivity, metal] = view.all(
+    () => wordConductivity(view, part, 'ceramic'),
+    () => metalOf(view, part),
+  )
+  const thickness = ceramic + 2 * metal.thickness
+  const unit = ceramic / conductivity + (2 * metal.thickness) / metal.conductivity
+  return { thickness, conductivity: thickness / unit, unit }
+}
+
+function metalOf(view: View, part: Path): { thickness: number; conductivity: number } {
+  const thickness = view.may(below(part, 'metal-thickness'))
+  if (thickness === undefined) return { thickness: 0, conductivity: 1 }
+  return { thickness, conductivity: wordConductivity(view, part, 'metal') }
+}
+
+function wordConductivity(view: View, part: Path, of: 'ceramic' | 'metal'): number {
+  const own = of === 'ceramic' ? view.may(below(part, 'ceramic-conductivity')) : undefined
+  if (own !== undefined) return own
+  const word = view.mayWord(below(part, `${of}-material`)) ?? view.mayWord(below(part, 'material'))
+  if (word === undefined) return view.need({ value: below(part, `${of}-material`) }).value
+  return view.need({ value: below('materials' as Path, `${word}/conductivity`) }).value
+}
+
+interface Step {
+  readonly layer: Path
+  readonly slab: Slab
+  readonly entry: Patch | null
+  readonly own: Patch | null
+  /** Resistance of all that follows [K/W]. */
+  readonly rest: () => number
+}
+
+function throughOne(view: View, { layer, slab, entry, own, rest }: Step): { resistance: number; exit: Patch | null } {
+  const { stated, thickness, conductivity, contact } = slab
+  if (stated !== null) return { resistance: stated + (own ? contact / areaOf(own) : 0), exit: own ?? entry }
+  const spread = view.find({ ask: 'spread-of', layer }).paths[0] as string | undefined
+  const plate = own ?? entry
+  if (plate === null) return { resistance: view.need({ area: areaPath(view, layer) }).area, exit: null }
+  if (own === null) view.note(`area of ${layer} is taken as that of what lies above it: none is recorded`)
+  const even = (patch: Patch) => ({ resistance: slab.unit / areaOf(patch) + contact / areaOf(patch), exit: patch })
+  if (entry === null || spread === undefined) return even(plate)
+  const from = onto(entry, plate)
+  if (spread === 'none') return even(from)
+  if (spread === 'cone-45') {
+    const { resistance, exit } = coneThrough({ from, plate, thickness, conductivity })
+    return { resistance: resistance + contact / areaOf(exit), exit }
+  }
+  const covers = areaOf(from) >= areaOf(plate) * (1 - 1e-9)
+  if (covers) return even(plate)
+  const film = 1 / (areaOf(plate) * (rest() + contact / areaOf(plate)))
+  const resistance = seriesThrough({ from, plate, thickness, conductivity, film })
+  return { resistance: resistance + contact / areaOf(plate), exit: plate }
+}
+
+interface Rest {
+  readonly to: Path
+  readonly layers: readonly Path[]
+  readonly owns: readonly (Patch | null)[]
+  readonly slabs: readonly Slab[]
+  readonly from: number
+}
+
+/** Resistance below a layer to the coolant or air, further layers by their own areas: how strongly a plate is cooled. */
+function restBelow(view: View, { to, owns, slabs, from }: Rest): number {
+  const further = slabs.slice(from).reduce((sum, slab, n) => {
+    const area = owns[from + n]
+    return sum + (slab.stated ?? (area ? (slab.unit + slab.contact) / areaOf(area) : 0))
+  }, 0)
+  return further + view.model(resistanceBelow, to)
+}
+
+const areaPath = (view: View, layer: Path): Path =>
+  below(view.find({ ask: 'layer-part', layer }).paths[0] ?? layer, 'area')
+
+/** The layer's own area: stated, of its part, or that of the face of the same part where the path starts or ends. */
+function ownPatch(view: View, layer: Path, ends: readonly [Path, Path]): Patch | null {
+  const part = view.find({ ask: 'layer-part', layer }).paths[0]
+  if (part === undefined) return stated(view, layer)
+  const own = patchOf(view, part)
+  if (own !== null) return own
+  const face = ends.find((end) => end.startsWith(`${part}/`))
+  return face === undefined ? null : stated(view, face)
+}
+
+function stated(view: View, place: Path): Patch | null {
+  const area = view.may(below(place, 'area'))
+  return area === undefined ? null : squareOf(area)
+}
+
+/** Rectangle of a piece or face: its length and width, else a square of its area; null when neither is recorded. */
+export function patchOf(view: View, place: Path): Patch | null {
+  const [x, y] = [view.may(below(place, 'size/length')), view.may(below(place, 'size/width'))]
+  const area = view.may(below(place, 'area'))
+  if (x === undefined || y === undefined) return area === undefined ? null : squareOf(area)
+  if (area === undefined) return { x, y }
+  const scale = Math.sqrt(area / (x * y))
+  return { x: x * scale, y: y * scale }
+}
+
+/** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
+export const caseResistance: Model<WayResistance> = {
+  id: 'case',
+  compute(view, way) {
+    const face = way.slice(0, way.lastIndexOf('/')) as Path
+    const piece = view.some({ ask: 'piece-of', node: face }).paths[0]!
+    return whole(view.need({ value: below(piece, 'thermal-resistance') }).value)
+  },
+}

@@ -1,0 +1,169 @@
+import type { Path } from '../../../graph/quantity/quantity.ts'
+import type { View } from '../../../graph/view.ts'
+
+/** One way of heat: a recorded heat path, or (`path` null) from a piece through its case to one of its faces. */
+export interface Way {
+  readonly id: Path
+  readonly from: Path
+  readonly to: Path
+  readonly path: Path | null
+}
+
+export interface Cooling {
+  /** Where its wetted area and film coefficient stand. */
+  readonly id: Path
+  readonly passage: Path
+  readonly face: Path
+}
+
+/** Heat of `of` (the source, or a piece inside it) enters the network at `node`. */
+export interface Entry {
+  readonly source: Path
+  readonly of: Path
+  readonly node: Path
+}
+
+/** A part of the network that nothing joins to the rest: solved by itself, and only by what is in it. */
+export interface Island {
+  readonly id: Path
+  readonly nodes: readonly Path[]
+  readonly ways: readonly Way[]
+  readonly coolings: readonly Cooling[]
+  readonly passages: readonly Path[]
+  readonly entries: readonly Entry[]
+}
+
+export interface Topology {
+  readonly islands: readonly Island[]
+  /** Of a node, a way, a passage or a source. */
+  readonly islandOf: ReadonlyMap<Path, Island>
+  /** Where the heat of a piece enters: a die inside a package with one way out stands for its package. */
+  readonly nodeOf: ReadonlyMap<Path, Path>
+  /** Sources from which no recorded way leads anywhere. */
+  readonly stranded: readonly Path[]
+}
+
+/** Structure of the heat network: asked once, since no doubt about a value moves a relation. */
+export function heatTopology(view: View): Topology {
+  return view.choice('heat topology', () => islands(view, raw(view)))
+}
+
+interface Raw {
+  readonly ways: readonly Way[]
+  readonly coolings: readonly Cooling[]
+  readonly entries: readonly Entry[]
+  readonly circuits: ReadonlyMap<Path, Path>
+  readonly stranded: readonly Path[]
+}
+
+function raw(view: View): Raw {
+  const passages = view.find({ ask: 'passages' }).paths
+  const circuits = new Map(
+    passages.map((passage) => [passage, view.some({ ask: 'circuit-of', passage }).paths[0]!] as const),
+  )
+  const coolings = passages.flatMap((passage) =>
+    view
+      .find({ ask: 'cooled-by', passage })
+      .paths.flatMap((face) =>
+        view.find({ ask: 'cooling-of', passage, face }).paths.map((id) => ({ id, passage, face })),
+      ),
+  )
+  const recorded = view.find({ ask: 'heat-paths' }).paths.map((path): Way => {
+    const to = view.some({ ask: 'heat-to', path }).paths[0]!
+    const face = circuits.has(to) ? coolings.find(({ passage }) => passage === to)?.face : to
+    return { id: path, path, from: view.some({ ask: 'heat-start', path }).paths[0]!, to: face ?? to }
+  })
+  const exits = { starts: new Set(recorded.map(({ from }) => from)), cooled: new Set(coolings.map(({ face }) => face)) }
+  const placed = view.find({ ask: 'heat-sources' }).paths.map((source) => placeSource(view, source, exits))
+  const through = placed.flatMap(({ ways }) => ways)
+  return {
+    ways: [...recorded, ...new Map(through.map((way) => [way.id, way])).values()],
+    coolings,
+    circuits,
+    entries: placed.flatMap(({ entries }) => entries),
+    stranded: placed.flatMap(({ source, entries }) => (entries.length === 0 ? [source] : [])),
+  }
+}
+
+interface Exits {
+  readonly starts: ReadonlySet<Path>
+  readonly cooled: ReadonlySet<Path>
+}
+
+interface Placed {
+  readonly source: Path
+  readonly entries: readonly Entry[]
+  readonly ways: readonly Way[]
+}
+
+/**
+ * Where the heat of a source enters: at the source when a path starts there; else at the pieces inside it from which
+ * paths start; else through its own faces; else the same for what holds it.
+ */
+function placeSource(view: View, source: Path, exits: Exits): Placed {
+  if (exits.starts.has(source)) return { source, entries: [{ source, of: source, node: source }], ways: [] }
+  const inside = startsInside(view, source, exits)
+  if (inside.length > 0)
+    return { source, entries: inside.map((piece) => ({ source, of: piece, node: piece })), ways: [] }
+  let at: Path | undefined = source
+  while (at !== undefined) {
+    const node: Path = at
+    const faces = view
+      .find({ ask: 'faces', part: node })
+      .paths.filter((face) => exits.starts.has(face) || exits.cooled.has(face))
+    if (exits.starts.has(node) || faces.length > 0) {
+      const ways = exits.starts.has(node)
+        ? []
+        : faces.map((face) => ({ id: `${face}/from-inside` as Path, from: node, to: face, path: null }))
+      return { source, entries: [{ source, of: source, node }], ways }
+    }
+    at = view.find({ ask: 'holder', piece: node }).paths[0]
+  }
+  return { source, entries: [], ways: [] }
+}
+
+function startsInside(view: View, piece: Path, exits: Exits): readonly Path[] {
+  return view
+    .find({ ask: 'inside', part: piece })
+    .paths.flatMap((held) => (exits.starts.has(held) ? [held] : startsInside(view, held, exits)))
+}
+
+export const isSink = (node: Path): boolean => node === 'ambient/air' || node === 'ambient/frame'
+
+/** Groups whatever heat or coolant joins; air and frame stay at their temperature and join nothing. */
+function islands(_view: View, { ways, coolings, entries, circuits, stranded }: Raw): Topology {
+  const above = new Map<Path, Path>()
+  const top = (one: Path): Path => {
+    const up = above.get(one)
+    if (up === undefined) above.set(one, one)
+    return up === undefined || up === one ? one : top(up)
+  }
+  const join = (a: Path, b: Path): void => void above.set(top(a), top(b))
+  for (const { from, to } of ways) join(from, isSink(to) ? from : to)
+  for (const { passage, face } of coolings) join(passage, face)
+  for (const [passage, circuit] of circuits) join(passage, circuit)
+  for (const { node } of entries) top(node)
+
+  const byTop = new Map<Path, Path[]>()
+  for (const one of above.keys()) byTop.set(top(one), [...(byTop.get(top(one)) ?? []), one])
+  const passages = new Set(circuits.keys())
+  const circuitPaths = new Set(circuits.values())
+  const found = [...byTop].map(([root, members]): Island => {
+    const within = (one: Path): boolean => top(one) === root
+    return {
+      id: [...members].sort()[0]!,
+      nodes: members.filter((one) => !passages.has(one) && !circuitPaths.has(one)),
+      ways: ways.filter(({ from }) => within(from)),
+      coolings: coolings.filter(({ face }) => within(face)),
+      passages: members.filter((one) => passages.has(one)),
+      entries: entries.filter(({ node }) => within(node)),
+    }
+  })
+  const islandOf = new Map<Path, Island>()
+  for (const island of found) {
+    const { nodes, ways: own, passages: streams, entries: sources, coolings: wet } = island
+    const all = [...nodes, ...own.map(({ id }) => id), ...streams, ...wet.map(({ id }) => id)]
+    for (const one of [...all, ...sources.flatMap(({ source, of }) => [source, of])]) islandOf.set(one, island)
+  }
+  return { islands: found, islandOf, nodeOf: new Map(entries.map(({ of, node }) => [of, node])), stranded }
+}

@@ -1,0 +1,181 @@
+import { asPath, type Path } from '../../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../../graph/view.ts'
+import type { Bar } from '../../physics/bar.ts'
+import { mutualBlock } from '../../physics/inductance-matrix.ts'
+import { type BarBranch, type NetworkFault, solveNetwork } from '../../physics/inductance-network.ts'
+import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './network.ts'
+import { CELLS } from './plate-grid.ts'
+import { jointTaps, type Tap, terminalTap } from './taps.ts'
+
+/** A pair of terminals on the two rails: of a capacitor, or of a half bridge (several devices side by side are one). */
+export interface RailPort {
+  readonly id: Path
+  readonly plus: readonly Tap[]
+  readonly minus: readonly Tap[]
+}
+
+/** The metal of two rails as seen from its ports, with the first capacitor's terminals joined. */
+export interface ReducedRails {
+  readonly first: Path
+  readonly ports: readonly Path[]
+  /** Inductance matrix of the ports but the first [H]. */
+  readonly matrix: readonly (readonly number[])[]
+}
+
+/** Subject that stands for two rails: `nets/dc-plus+nets/dc-minus`. */
+export function railsSubject([plus, minus]: readonly [Path, Path]): Path {
+  return asPath(`${plus}+${minus}`)
+}
+
+export function railsOfSubject(subject: Path): readonly [Path, Path] {
+  const [plus, minus] = subject.split('+')
+  return [asPath(plus!), asPath(minus!)]
+}
+
+/** Every capacitor and half bridge on the rails whose places are on record. */
+export function railPorts(
+  view: View,
+  subject: Path,
+): { readonly capacitors: readonly RailPort[]; readonly bridges: readonly RailPort[] } {
+  const rails = railsOfSubject(subject)
+  const capacitors = view.some({ ask: 'across', nets: rails, class: 'capacitor' }).paths.map((piece) => ({
+    id: piece,
+    plus: [terminalTap(view, piece, rails[0])],
+    minus: [terminalTap(view, piece, rails[1])],
+  }))
+  const loops = view
+    .find({ ask: 'loops' })
+    .paths.filter((loop) => view.find({ ask: 'loop-rails', loop }).paths.join('+') === subject)
+  return { capacitors, bridges: loops.map((loop) => bridgePort(view, loop, rails)) }
+}
+
+function bridgePort(view: View, loop: Path, [plus, minus]: readonly [Path, Path]): RailPort {
+  const pieces = view.some({ ask: 'loop-bridge', loop }).paths
+  const on = (net: Path): readonly Tap[] =>
+    pieces
+      .filter((piece) => view.find({ ask: 'terminal-on', piece, net }).paths.length > 0)
+      .map((piece) => terminalTap(view, piece, net))
+  return { id: loop, plus: on(plus), minus: on(minus) }
+}
+
+/** Taps of a net: terminals of the ports, and the ends of the joints of its metal. */
+function tapsOf(view: View, net: Path, ports: readonly RailPort[]): readonly Tap[] {
+  const terminals = ports.flatMap(({ plus, minus }) => [...plus, ...minus]).filter((tap) => tap.net === net)
+  return [...terminals, ...jointsOfNet(view, net).flatMap((joint) => jointTaps(view, joint, net))]
+}
+
+/** One metal of the rails, cut at its taps. Subject: `<rails>|<part>`. */
+const cutPart: Model<CutMetal> = {
+  id: 'cut metal',
+  compute(view, subject) {
+    const [rails, part, cells] = splitSubject(subject)
+    const { capacitors, bridges } = railPorts(view, rails)
+    const taps = railsOfSubject(rails).flatMap((net) => tapsOf(view, net, [...capacitors, ...bridges]))
+    return cutMetal(
+      view,
+      part,
+      taps.filter((tap) => placeOf(view, tap).part === part),
+      cells,
+    )
+  },
+}
+
+function splitSubject(subject: Path): readonly [rails: Path, part: Path, cells: number] {
+  const [rails, part, cells] = subject.split('|')
+  return [asPath(rails!), asPath(part!), Number(cells)]
+}
+
+/** Pairs met before, by their shape: pure in the geometry, emptied when many. */
+const pairs = new Map<string, number>()
+const MOST_PAIRS = 400_000
+
+/**
+ * Mutual inductances between two metals. A model of its own, so that under a draw only the blocks of the metal that
+ * moved are computed again. Subject: `<cut metal>&<cut metal>`.
+ */
+const block: Model<Float64Array> = {
+  id: 'mutual block',
+  compute(view, subject) {
+    const [a, b] = subject.split('&').map((one) => barsOf(view.model(cutPart, asPath(one))))
+    if (pairs.size > MOST_PAIRS) pairs.clear()
+    return mutualBlock(a!, b!, pairs)
+  },
+}
+
+const barsOf = ({ branches }: CutMetal): readonly Bar[] => branches.map(({ bar }) => bar)
+
+/** Inductance matrix of the ports of two rails, metal only. Subject: the rails, or `<rails>|<cells>` on another grid. */
+export const reducedRails: Model<ReducedRails> = {
+  id: 'rails',
+  compute(view, subject) {
+    const [rails, cells] = [asPath(subject.split('|')[0]!), Number(subject.split('|')[1] ?? CELLS)]
+    const { capacitors, bridges } = railPorts(view, rails)
+    const nets = railsOfSubject(rails)
+    const parts = view.each(nets, (net) => view.model(metalsOfNet, net).map(({ part }) => part)).flat()
+    const cutPath = (part: Path): Path => asPath(`${rails}|${part}|${cells}`)
+    const cuts = view.each(parts, (part) => view.model(cutPart, cutPath(part)))
+    const partial = assembled(view, parts.map(cutPath), cuts)
+    const node = nodeFinder(cuts)
+    const [first, ...rest] = [...capacitors, ...bridges]
+    const joints = nets.flatMap((net) => jointsOfNet(view, net).map((joint) => jointTaps(view, joint, net).map(node)))
+    const shorts = [...capacitors, ...bridges].flatMap(({ plus, minus }) => [plus.map(node), minus.map(node)])
+    const answer = solveNetwork({
+      branches: cuts.flatMap(({ branches }) => branches),
+      partial,
+      ports: rest.map(({ id, plus, minus }) => ({ id, from: node(plus[0]!), to: node(minus[0]!) })),
+      joined: [...joints, ...shorts, [node(first!.plus[0]!), node(first!.minus[0]!)]],
+    })
+    if (!answer.ok) return fail(view, answer.fault)
+    return { first: first!.id, ports: rest.map(({ id }) => id), matrix: answer.ports }
+  },
+}
+
+function nodeFinder(cuts: readonly CutMetal[]): (tap: Tap) => string {
+  const nodes = new Map(cuts.flatMap((cut) => [...cut.nodes]))
+  return (tap) => nodes.get(tap.id)!
+}
+
+function assembled(view: View, paths: readonly Path[], cuts: readonly CutMetal[]): Float64Array {
+  const offsets = cuts.map((_, at) => cuts.slice(0, at).reduce((sum, one) => sum + one.branches.length, 0))
+  const n = cuts.reduce((sum, one) => sum + one.branches.length, 0)
+  const matrix = new Float64Array(n * n)
+  cuts.forEach((a, i) => {
+    cuts.slice(0, i + 1).forEach((b, j) => {
+      const values = view.model(block, asPath(`${paths[i]}&${paths[j]}`))
+      place(matrix, n, values, { row: offsets[i]!, column: offsets[j]!, rows: a.branches, columns: b.branches })
+    })
+  })
+  return matrix
+}
+
+interface BlockPlace {
+  readonly row: number
+  readonly column: number
+  readonly rows: readonly BarBranch[]
+  readonly columns: readonly BarBranch[]
+}
+
+function place(
+  matrix: Float64Array,
+  n: number,
+  values: Float64Array,
+  { row, column, rows, columns }: BlockPlace,
+): void {
+  for (let r = 0; r < rows.length; r++) {
+    for (let c = 0; c < columns.length; c++) {
+      const value = values[r * columns.length + c]!
+      matrix[(row + r) * n + column + c] = value
+      matrix[(column + c) * n + row + r] = value
+    }
+  }
+}
+
+function fail(view: View, fault: NetworkFault): never {
+  if (fault.kind === 'not-positive') {
+    return view.fail(`two pieces of metal lie in the same place (${fault.branch}): check their coordinates and gaps`)
+  }
+  const [here, there] = fault.pieces.map((piece) => piece[0]?.split('@')[0])
+  return view.fail(
+    `the metal is open: no joint leads from ${here} to ${there} for ${fault.port}; record the joints between them`,
+  )
+}
