@@ -35,7 +35,8 @@ function zeroSequence(modulation: Modulation, index: number, angle: number, refe
   const smallest = Math.min(...references)
   if (modulation === 'third-harmonic') return (-index / 6) * Math.cos(3 * angle)
   if (modulation === 'space-vector') return -(largest + smallest) / 2
-  if (modulation === 'discontinuous') return largest + smallest >= 0 ? 1 - largest : -1 - smallest
+  // The sign of cos 3θ tells which of the two is the larger in size, also where there is hardly any voltage.
+  if (modulation === 'discontinuous') return Math.cos(3 * angle) >= 0 ? 1 - largest : -1 - smallest
   return 0
 }
 
