@@ -32,8 +32,11 @@ function plain(value: number): string {
   return Math.abs(value) >= 1e-4 && Math.abs(value) < 1e9 ? String(value) : value.toExponential(DIGITS_UNKNOWN - 1)
 }
 
-/** A reason may list hundreds of gaps: the table tells the first, the working tells all. */
+const REASON_SHOWN = 90
+
+/** A reason may list hundreds of gaps: a table tells how the first begins, the working tells all. */
 export function shortened(reason: string): string {
   const [first = '', ...rest] = reason.split('; ')
-  return rest.length > 0 ? `${first} (and ${rest.length} more)` : first
+  const begun = first.length > REASON_SHOWN ? `${first.slice(0, REASON_SHOWN - 1)}…` : first
+  return rest.length > 0 ? `${begun} (and ${rest.length} more)` : begun
 }

@@ -12,7 +12,7 @@ export interface Column<Row> {
 }
 
 const GAP = 2
-const NARROWEST_WRAP = 12
+const NARROWEST_WRAP = 14
 
 /** A table in plain lines that fits the terminal: head, then rows. */
 export function table<Row>(columns: readonly Column<Row>[], rows: readonly Row[], width: number): string {
@@ -73,10 +73,10 @@ function widthsWithin<Row>(
   const widths = columns.map(({ head }, at) => Math.max(head.length, ...cells[at]!.map((cell) => cell.length)))
   const total = (): number => widths.reduce((sum, one) => sum + one, 0) + GAP * (widths.length - 1)
   const wrapping = columns.flatMap(({ wraps }, at) => (wraps ? [at] : []))
-  while (total() > width) {
-    const widest = wrapping.reduce((best, at) => (widths[at]! > (widths[best] ?? 0) ? at : best), wrapping[0] ?? -1)
-    if (widest < 0 || widths[widest]! <= NARROWEST_WRAP) break
-    widths[widest] = Math.max(NARROWEST_WRAP, widths[widest]! - (total() - width))
+  for (let over = total() - width; over > 0; over--) {
+    const widest = wrapping.reduce((best, at) => (widths[at]! > widths[best]! ? at : best), wrapping[0] ?? 0)
+    if (wrapping.length === 0 || widths[widest]! <= NARROWEST_WRAP) break
+    widths[widest]! -= 1
   }
   return widths
 }

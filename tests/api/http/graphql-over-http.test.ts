@@ -1,6 +1,6 @@
 import { type AuditResult, auditServer } from 'graphql-http'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type RunningServer, startServer } from './server-fixture.ts'
+import { type RunningServer, startServer } from '../server-fixture.ts'
 
 // GraphQL over HTTP, working draft of the GraphQL Foundation, as audited by the package graphql-http (61 audits).
 describe('the endpoint /graphql, by the audit of graphql-http', () => {
