@@ -39,7 +39,7 @@ export type StillAir = {
  * @param emissivity           0 … 1; 0 (no radiation) if left out
  * @throws {DomainError} on a length, temperature or pressure of zero or less, or an emissivity beyond 0 … 1
  *
- * @example stillAir({ position: 'vertical', characteristicLength: 0.1, surfaceTemperature: 343.15, airTemperature: 313.15 }).filmCoefficient // 5.9
+ * @example stillAir({ position: 'vertical', characteristicLength: 0.1, surfaceTemperature: 343.15, airTemperature: 313.15 }).filmCoefficient // 5.544
  */
 export function stillAir(inputs: StillAirInputs): StillAir {
   const { position, characteristicLength, surfaceTemperature, airTemperature, emissivity = 0 } = inputs

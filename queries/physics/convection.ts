@@ -13,25 +13,41 @@ export type WallCondition = (typeof WALL_CONDITIONS)[number]
 export const TUBE_NUSSELT = { 'uniform-temperature': 3.6567935, 'uniform-flux': 48 / 11 } as const
 export const PLATES_NUSSELT = { 'uniform-temperature': 7.5407009, 'uniform-flux': 140 / 17 } as const
 
+/**
+ * Chebyshev coefficients on 2·aspect − 1 of the exact Nusselt numbers of rectangular ducts: own solutions (uniform flux
+ * by double sine series, uniform temperature by a Galerkin eigenvalue), fitted to 2e-5. The fifth-degree polynomials
+ * usual for them stray by 0.09 % and, uniform temperature at aspect 0.9, by 0.5 %.
+ */
+const RECTANGULAR_NUSSELT: Readonly<Record<WallCondition, readonly number[]>> = {
+  'uniform-temperature': [
+    4.25011816, -1.97175586, 0.93311247, -0.29727252, 0.07556506, -0.01293848, 0.00019359, 0.00057168, 0.00002549,
+    -0.00019125, 0.00010229,
+  ],
+  'uniform-flux': [
+    4.98372175, -2.08198292, 0.89857274, -0.227662, 0.03820463, -0.00296493, 0.00068188, -0.0010443, 0.00054036,
+    -0.00003415, -0.00010198,
+  ],
+}
+
 export type RectangularNusseltInputs = { aspect: number; wall: WallCondition }
 
 /**
- * Fully developed laminar Nusselt number (on hydraulic diameter) of a rectangular duct with all four walls heated, by
- * the fifth-degree polynomials of Shah and London: within 0.09 % (uniform flux) and 0.21 % (uniform temperature) of the
- * exact solutions. A channel with an unheated lid has another, lower value that these do not give.
+ * Fully developed laminar Nusselt number (on hydraulic diameter) of a rectangular duct with all four walls heated,
+ * within 2e-5 of the exact solutions. A channel with an unheated lid has another, lower value that this does not give.
  *
  * @param aspect short over long side [1], 0 … 1; a value above 1 is taken as its reciprocal
  * @param wall   what is uniform at the wall
  * @throws {DomainError} on a negative aspect
  *
- * @example rectangularNusselt({ aspect: 1, wall: 'uniform-flux' }) // 3.61
+ * @example rectangularNusselt({ aspect: 1, wall: 'uniform-flux' }) // 3.608
  */
 export function rectangularNusselt({ aspect, wall }: RectangularNusseltInputs): number {
   requireNonNegative('rectangularNusselt', 'aspect', aspect)
-  const a = aspect > 1 ? 1 / aspect : aspect
-  return wall === 'uniform-flux'
-    ? 8.235 * (1 + a * (-2.0421 + a * (3.0853 + a * (-2.4765 + a * (1.0578 - 0.1861 * a)))))
-    : 7.541 * (1 + a * (-2.61 + a * (4.97 + a * (-5.119 + a * (2.702 - 0.548 * a)))))
+  const x = 2 * (aspect > 1 ? 1 / aspect : aspect) - 1
+  const coefficients = RECTANGULAR_NUSSELT[wall]
+  let [after, now] = [0, 0]
+  for (let i = coefficients.length - 1; i > 0; i--) [after, now] = [now, 2 * x * now - after + coefficients[i]!]
+  return x * now - after + coefficients[0]!
 }
 
 export const rectangularNusseltMethod = defineMethod<
@@ -47,7 +63,7 @@ export const rectangularNusseltMethod = defineMethod<
     frictionRe: { unit: '1', print: '1', about: 'Darcy friction factor times Reynolds number, exact series' },
   },
   valid: { aspect: [0, 1] },
-  sources: [SHAH_LONDON],
+  sources: [`own solutions of the energy equation, agreeing with ${SHAH_LONDON}`],
   compute: ({ aspect }) => ({
     uniformTemperature: rectangularNusselt({ aspect, wall: 'uniform-temperature' }),
     uniformFlux: rectangularNusselt({ aspect, wall: 'uniform-flux' }),

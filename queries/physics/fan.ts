@@ -27,7 +27,7 @@ export function fanPressure({ flows, pressures }: FanCurve, flow: number): numbe
  * @param systemDrop pressure drop of the system [Pa] at a flow [m³/s], rising from 0
  * @throws {DomainError} on a curve with fewer than two points, not starting at zero flow, or not falling to zero pressure
  *
- * @example fanOperatingPoint({ curve: { flows: [0, 0.0125], pressures: [60, 0] }, systemDrop: (q) => 4e5 * q ** 2 }).flow // 0.0076
+ * @example fanOperatingPoint({ curve: { flows: [0, 0.0125], pressures: [60, 0] }, systemDrop: (q) => 4e5 * q ** 2 }).flow // 0.007638
  */
 export function fanOperatingPoint(inputs: { curve: FanCurve; systemDrop: (flow: number) => number }): FanPoint {
   const { curve, systemDrop } = inputs

@@ -40,7 +40,7 @@ export type JetArray = {
  * @throws {DomainError} on an argument of zero or less, or nozzles so close that √f reaches 1/2.2
  *
  * @example jetArray({ nozzleDiameter: 1e-3, standOff: 3e-3, pitch: 5e-3, jetCount: 25, flow: 6e-5, density: 1037,
- *   viscosity: 1.254e-3, specificHeat: 3524, thermalConductivity: 0.4168 }).nusselt // 52.4
+ *   viscosity: 1.254e-3, specificHeat: 3524, thermalConductivity: 0.4168 }).nusselt // 59.33
  */
 export function jetArray(inputs: JetArrayInputs): JetArray {
   for (const [name, value] of Object.entries(inputs)) requirePositive('jetArray', name, value)
@@ -108,7 +108,7 @@ export type SingleJetInputs = { reynolds: number; prandtl: number; relativeStand
  * @param relativeRadius   of the disc, r/D [1], > 1.1
  * @throws {DomainError} on arguments of zero or less, or a disc within 1.1 nozzle diameters
  *
- * @example singleJetNusselt({ reynolds: 20000, prandtl: 0.7, relativeStandOff: 6, relativeRadius: 5 }) // 59.3
+ * @example singleJetNusselt({ reynolds: 20000, prandtl: 0.7, relativeStandOff: 6, relativeRadius: 5 }) // 55.83
  */
 export function singleJetNusselt({ reynolds, prandtl, relativeStandOff, relativeRadius }: SingleJetInputs): number {
   requirePositive('singleJetNusselt', 'reynolds', reynolds)

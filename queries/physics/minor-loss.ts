@@ -83,7 +83,7 @@ export type StepLoss = {
  * @param density      [kg/m³], > 0
  * @throws {DomainError} on an area or density of zero or less, or a negative flow
  *
- * @example stepLoss({ upstreamArea: 50.27e-6, downstreamArea: 153.9e-6, flow: 10 / 60e3, density: 1037 }).pressureDrop // 2585
+ * @example stepLoss({ upstreamArea: 50.27e-6, downstreamArea: 153.9e-6, flow: 10 / 60e3, density: 1037 }).pressureDrop // 2584
  */
 export function stepLoss({ upstreamArea, downstreamArea, flow, density }: StepInputs): StepLoss {
   requirePositive('stepLoss', 'upstreamArea', upstreamArea)

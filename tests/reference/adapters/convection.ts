@@ -7,7 +7,8 @@ import {
   turbulentFilm,
 } from '../../../queries/physics/convection.ts'
 import { finField, pinFinEfficiency } from '../../../queries/physics/fins.ts'
-import { PIN_ARRANGEMENTS, pinBank } from '../../../queries/physics/pin-fins.ts'
+import { PIN_ARRANGEMENTS } from '../../../queries/physics/pin-drop.ts'
+import { pinBank } from '../../../queries/physics/pin-fins.ts'
 import type { Adapter, Case } from '../case.ts'
 import { maybeQuantity, quantity } from './inputs.ts'
 
