@@ -148,7 +148,11 @@ export interface Found {
 
 /** One text per question, equal exactly when the questions are. */
 export function queryKey(query: Query): string {
-  return Object.entries(query)
-    .map(([key, value]) => (key === 'ask' ? value : `${key}=${Array.isArray(value) ? value.join('+') : value}`))
-    .join(' ')
+  let key: string = query.ask
+  for (const name in query) {
+    if (name === 'ask') continue
+    const value = (query as unknown as Readonly<Record<string, string | readonly string[]>>)[name]
+    if (value !== undefined) key += ` ${name}=${typeof value === 'string' ? value : value.join('+')}`
+  }
+  return key
 }

@@ -126,6 +126,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
   const drawn = new WeakMap<NonNullable<Draw>, Map<string, Memo['outcome']>>()
   let draw: Draw = null
   let trail: Trail | null = null
+  const founds = new Map<string, Found>()
   const running: string[] = []
   const choices = new Map<string, { readonly chosen: unknown; readonly trail: Trail }>()
 
@@ -241,9 +242,10 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       throw new Lacking(lacks.length === 1 ? lacks[0]! : { anyOf: lacks })
     },
     find(query) {
-      const found = answer(query, settings)
+      const key = queryKey(query)
+      const found = founds.get(key) ?? answer(query, settings)
+      founds.set(key, found)
       if (trail) {
-        const key = queryKey(query)
         trail.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
         trail.founds.set(key, found)
       }

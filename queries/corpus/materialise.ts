@@ -2,11 +2,12 @@ import { describeLack } from '../../graph/lack.ts'
 import { weaker } from '../../graph/quantity/basis.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
-import { DEFAULT_SETTINGS, type Settings } from '../../graph/settings.ts'
+import type { Settings } from '../../graph/settings.ts'
 import type { Derived, DerivedCheck, DerivedFigure, DerivedPassage, DerivedTrait } from '../../graph/store/derived.ts'
 import { checks } from '../checks/registry.ts'
 import type { Result } from '../evaluate/result.ts'
 import { openSession, type Session } from '../evaluate/session.ts'
+import { figureById } from '../figures/registry.ts'
 import { traits } from '../traits/registry.ts'
 import { derivedParts, summaryOf } from './searchable.ts'
 
@@ -23,15 +24,25 @@ export function materialise(record: TeardownRecord): Derived {
     summary: summaryOf(record),
     parts: derivedParts(session),
     passages: passagesOf(session),
-    figures: Object.entries(NAMED_CONDITIONS).flatMap(([name, settings]) => figuresUnder(session, name, settings)),
+    figures: figuresOf(session),
     traits: traitsOf(session),
     checks: checksOf(session),
   }
 }
 
-function figuresUnder(session: Session, name: string, settings: Partial<Settings>): readonly DerivedFigure[] {
-  const under = name === 'default' ? session : session.over([], { ...DEFAULT_SETTINGS, ...settings })
-  return under.evaluateAll().map((result) => derivedFigure(result, name))
+/** Figures under every named set of conditions; one that honours none of the settings that differ is the same under both. */
+function figuresOf(session: Session): readonly DerivedFigure[] {
+  const defaults = session.evaluateAll()
+  return Object.entries(NAMED_CONDITIONS).flatMap(([name, settings]) => {
+    const changed = Object.keys(settings) as (keyof Settings)[]
+    const differs = (metric: string): boolean => figureById(metric).honours.some((one) => changed.includes(one))
+    const again = defaults
+      .filter((result) => differs(result.metric))
+      .map(({ metric, subject }) => ({ figure: figureById(metric), subject }))
+    const under = again.length === 0 ? [] : session.over([], settings).evaluateMany(again)
+    const anew = new Map(under.map((result) => [`${result.metric} ${result.subject}`, result]))
+    return defaults.map((result) => derivedFigure(anew.get(`${result.metric} ${result.subject}`) ?? result, name))
+  })
 }
 
 /** The row of a result; its whole working goes into the body. */
