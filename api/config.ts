@@ -42,7 +42,7 @@ export function pick(flag: string | undefined, variable: string, env: Environmen
 /** The database file: `--db`, `LIDOFF_DB`, or `lidoff.db` in the working folder. */
 export function databaseFile(flags: Flags, env: Environment): Setting<string> {
   const chosen = pick(flags.db, 'LIDOFF_DB', env, 'lidoff.db')
-  return chosen.value === ':memory:' ? chosen : { ...chosen, value: resolve(chosen.value) }
+  return { ...chosen, value: resolve(chosen.value) }
 }
 
 export function serverConfig(flags: Flags, env: Environment): ServerConfig {

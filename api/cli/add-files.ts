@@ -26,7 +26,7 @@ const MANY = 5
 
 /** Stores sheets one by one; a file that is refused leaves the others alone. The worst status is the answer's. */
 export function addFiles(call: Call, files: readonly string[], choice: Choice): Promise<number> {
-  return withCorpus(call, { create: true }, async ({ store }) => {
+  return withCorpus(call, 'make', async ({ store }) => {
     const progress = startProgress(call.terminal, files.length)
     const added: Added[] = []
     for (const file of files) {

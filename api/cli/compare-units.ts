@@ -20,7 +20,7 @@ import { type Column, table } from './table.ts'
 export function compareUnits(call: Call): Promise<number> {
   const { terminal, options } = call
   const asked = askedFrom(options)
-  return withCorpus(call, { create: false }, async (corpus) => {
+  return withCorpus(call, 'refuse', async (corpus) => {
     const result = await compare(corpus, asked, () => {})
     const targets = targetsFor(asked.metrics)
     const cautions = cautionsFor(asked.metrics)

@@ -13,7 +13,7 @@ export async function exportCsv(call: Call): Promise<number> {
   const table = tableNamed(call.args[0] ?? '')
   const conditions = conditionsNamed(textOf(call.options, 'conditions'))
   const output = textOf(call.options, 'output')
-  return withCorpus(call, { create: false }, async ({ store }) => {
+  return withCorpus(call, 'refuse', async ({ store }) => {
     const { terminal } = call
     const cautions = table.name === 'figures' ? cautionsFor() : []
     if (terminal.json) {

@@ -15,7 +15,7 @@ export async function runQuery(call: Call): Promise<number> {
     write(call, document)
     return FAULTS.QUERY_SYNTAX.exit
   }
-  return withCorpus(call, { create: true }, async (corpus) => {
+  return withCorpus(call, 'empty', async (corpus) => {
     const operation = textOf(call.options, 'operation')
     const invalid = validate(schema, document)
     const result =

@@ -18,7 +18,7 @@ import type { Terminal } from './terminal.ts'
 
 /** Prints figures of a record: a table of all, or the working of those that were asked for. */
 export function showFigures(call: Call, changes: readonly string[]): Promise<number> {
-  return withCorpus(call, { create: false }, async (corpus) => {
+  return withCorpus(call, 'refuse', async (corpus) => {
     const { terminal, options } = call
     const opened = await corpus.open(call.args[0]!)
     const metrics = metricsOf(options)

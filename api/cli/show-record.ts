@@ -14,7 +14,7 @@ import type { Terminal } from './terminal.ts'
 export function showRecord(call: Call): Promise<number> {
   const { options, terminal } = call
   const id = call.args[0]!
-  return withCorpus(call, { create: false }, async (corpus) => {
+  return withCorpus(call, 'refuse', async (corpus) => {
     if (options.history === true) return showHistory(corpus.store, id, terminal)
     if (options.sheet === true) return showSheet(corpus.store, id, revisionOf(textOf(options, 'revision')), terminal)
     const opened = await corpus.open(id)

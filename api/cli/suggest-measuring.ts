@@ -10,7 +10,7 @@ import { table } from './table.ts'
 
 export function suggestMeasuring(call: Call): Promise<number> {
   const { terminal } = call
-  return withCorpus(call, { create: false }, async (corpus) => {
+  return withCorpus(call, 'refuse', async (corpus) => {
     const opened = await corpus.open(call.args[0]!)
     const metrics = metricsOf(call.options)
     const suggestions = measureNext(opened.session(), metrics)

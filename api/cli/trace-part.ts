@@ -12,7 +12,7 @@ import { faint, strong } from './emphasis.ts'
 export function tracePart(call: Call): Promise<number> {
   const { terminal } = call
   const [id = '', typed = ''] = call.args
-  return withCorpus(call, { create: false }, async (corpus) => {
+  return withCorpus(call, 'refuse', async (corpus) => {
     const opened = await corpus.open(id)
     const traces = piecesAt(opened, typed).map((piece) => tracePiece(opened.session(), piece))
     for (const { piece, terminals, heatPaths, coolant } of traces) {

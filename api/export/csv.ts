@@ -9,6 +9,8 @@ const FORMULA = /^'*[=+\-@\t\r\n＝＋－＠]/
 export function csvLine(cells: readonly Cell[]): string {
   return stringify([cells.map((cell) => (typeof cell === 'string' ? neutralised(cell) : cell))], {
     record_delimiter: 'windows',
+    // A lone line feed is no end of a record here, and would be one to whoever reads the table.
+    quoted_match: /[\r\n]/,
   })
 }
 

@@ -11,7 +11,7 @@ export const backup: Command = {
   options: [],
   examples: ['lidoff backup lidoff-2026-11-20.db'],
   run: (call) =>
-    withCorpus(call, { create: false }, async ({ store }) => {
+    withCorpus(call, 'refuse', async ({ store }) => {
       const { terminal } = call
       const copy = await store.backup(resolve(call.args[0]!))
       terminal.print(`${copy.file}: ${copy.revisions} revisions, ${copy.bytes} bytes, checked`)

@@ -10,7 +10,7 @@ export const list: Command = {
   options: [],
   examples: ['lidoff list', 'lidoff list --json'],
   run: (call) =>
-    withCorpus(call, { create: true }, async ({ store }) => {
+    withCorpus(call, 'empty', async ({ store }) => {
       const { terminal } = call
       const rows = await store.teardownRows(await store.ids())
       const columns = [

@@ -11,7 +11,7 @@ export const verify: Command = {
   options: [],
   examples: ['lidoff verify', 'lidoff verify --db lidoff-2026-11-20.db'],
   run: (call) =>
-    withCorpus(call, { create: false }, async ({ store }) => {
+    withCorpus(call, 'refuse', async ({ store }) => {
       const { terminal } = call
       const found = await store.verify()
       for (const { place, what, mend } of found.problems) terminal.print(`${place}: ${what}\n        ${mend}`)
