@@ -53,8 +53,9 @@ function enterMapping(
     const typedAs = isList(tree) ? position : keyTyped(key, value)
     const below = isList(tree) ? tree[position] : isMapping(tree) ? tree[typedAs] : undefined
     const where = below === undefined ? place : at(place, typedAs)
+    const inner = key === 'conditions' ? { ...scope, exact: true } : scope
     if (key === 'each') enterEach(book, path, value as Readonly<Record<string, unknown>>, below, where, scope)
-    else enter(book, SILENT_KEYS.has(key) ? path : `${path}/${key}`, value, below, where, scope)
+    else enter(book, SILENT_KEYS.has(key) ? path : `${path}/${key}`, value, below, where, inner)
   }
 }
 

@@ -25,8 +25,12 @@ interface PartStep {
   readonly repeated: boolean
 }
 
-/** The nearest canonical path to a place in the tree, for a message about something that could not be read. */
-export function pathOfPlace(tree: Tree, at: TreePath): string {
+/**
+ * The nearest canonical path to a place in the tree, for a message about something that could not be read.
+ *
+ * @param derived id of the entry of a section, where the tree gives it none
+ */
+export function pathOfPlace(tree: Tree, at: TreePath, derived?: string): string {
   let here: Tree | undefined = tree
   let chain: readonly PartStep[] = []
   let rest: string[] = []
@@ -42,7 +46,7 @@ export function pathOfPlace(tree: Tree, at: TreePath): string {
       if (rest.length > 0) rest.push(`${rest.pop()}.${name}`)
       else if (last) chain = [...chain.slice(0, -1), { name: `${last.name}.${name}`, repeated: true }]
     } else if (key === 'passages' && at[0] === 'coolant') rest = ['coolant']
-    else rest.push(...segmentOf(here, key))
+    else rest.push(...segmentOf(here, key, depth === 1 ? derived : undefined))
   }
   return [...(at[0] === 'parts' ? ['parts'] : []), ...chain.map(({ name }) => name), ...rest].join('/')
 }
@@ -52,9 +56,9 @@ function partStep(part: Tree | undefined, position: number): PartStep {
   return { name: nameOf(part) ?? `(part ${position + 1})`, repeated }
 }
 
-function segmentOf(entry: Tree | undefined, key: Key): readonly string[] {
+function segmentOf(entry: Tree | undefined, key: Key, derived: string | undefined): readonly string[] {
   if (typeof key === 'string') return key === 'each' || key === 'parts' || SILENT_KEYS.has(key) ? [] : [key]
-  const name = nameOf(entry)
+  const name = nameOf(entry) ?? derived
   return name === undefined ? [] : [name]
 }
 

@@ -1,17 +1,15 @@
-import { at, type Book, openBook, type ReadBack, type Scope } from './book.ts'
+import { openBook, type ReadBack } from './book.ts'
 import { checkIds } from './check/ids.ts'
 import { checkRecord } from './check/record.ts'
-import { enter } from './enter.ts'
-import { enterMaterials } from './enter-materials.ts'
-import { enterParts } from './enter-parts.ts'
-import { childOf, type Fault, isMapping, pathOfPlace } from './fault.ts'
+import { enterSheet } from './enter-sheet.ts'
+import { childOf, type Fault, pathOfPlace } from './fault.ts'
 import { instrumentDoubts } from './instruments.ts'
 import { withNets } from './nets-used.ts'
 import { partIndex } from './part-index.ts'
 import { partSeed } from './pieces.ts'
+import { pruned } from './prune.ts'
 import type { TeardownRecord, Tree } from './record.ts'
 import { type Sheet, sheet as schema } from './sheet-schema.ts'
-import { enterShortForms } from './short-forms.ts'
 import { faultsOf } from './zod-fault.ts'
 
 /** How a text was read, for whoever typed it. */
@@ -22,24 +20,6 @@ export type FromTree =
   | { readonly record: TeardownRecord; readonly warnings: readonly Fault[]; readonly readings: readonly Reading[] }
   | { readonly faults: readonly Fault[]; readonly warnings: readonly Fault[] }
 
-/** Sections whose values are entered as they stand, by the keys that lead to them. */
-const SECTIONS = [
-  'instruments',
-  'materials',
-  'joints',
-  'voltages',
-  'spacings',
-  'heat',
-  'ambient',
-  'loops',
-  'boundaries',
-  'operating-points',
-  'observed',
-  'steps',
-  'findings',
-  'photos',
-] as const satisfies readonly (keyof Sheet)[]
-
 /**
  * Reads a tree, as typed or after an edit, into a record. Pure, and quick enough to be called for every edit: texts and
  * parts that were read before are remembered.
@@ -47,65 +27,53 @@ const SECTIONS = [
 export function recordFromTree(tree: Tree): FromTree {
   const ids = checkIds(tree)
   const read = schema.safeParse(tree)
-  if (!read.success) return { faults: named([...ids, ...faultsOf(read.error, tree)], tree), warnings: [] }
-  const typed = read.data
+  if (read.success) return recordOf(read.data, tree, ids)
+  const wrong = [...ids, ...faultsOf(read.error, tree)]
+  const further = furtherFaults(tree, wrong)
+  return { faults: named([...wrong, ...further.faults], tree), warnings: named(further.warnings, tree) }
+}
+
+/** What else is wrong, apart from what does not fit the structure. */
+function furtherFaults(tree: Tree, wrong: readonly Fault[]): { faults: readonly Fault[]; warnings: readonly Fault[] } {
+  const left = pruned(tree, wrong)
+  const read = left === undefined ? undefined : schema.safeParse(left)
+  if (left === undefined || !read?.success) return { faults: [], warnings: [] }
+  const found = recordOf(read.data, left, [])
+  return { faults: 'faults' in found ? found.faults : [], warnings: found.warnings }
+}
+
+function recordOf(typed: Sheet, tree: Tree, ids: readonly Fault[]): FromTree {
   const parts = partIndex((typed.parts ?? []).map(partSeed))
   const { sheet, nets } = withNets(typed, parts)
   const book = openBook(instrumentDoubts(typed.instruments, childOf(tree, 'instruments')))
   book.faults.push(...ids)
-  const scope = { basis: typed.basis }
-  enter(book, 'specimen', withoutShortForms(typed.specimen), childOf(tree, 'specimen'), at(null, 'specimen'), scope)
-  for (const name of SECTIONS) enter(book, name, sheet[name], childOf(tree, name), at(null, name), scope)
-  for (const { id, net, key } of nets)
-    enter(book, `nets/${id}`, net, childOf(childOf(tree, 'nets'), key), at(at(null, 'nets'), key), scope)
-  enterShortForms(book, typed, scope)
-  enterCoolant(book, typed, tree, scope)
-  enterParts(book, parts, typed.parts ?? [], childOf(tree, 'parts'), scope)
-  enterMaterials(book)
-  const record: TeardownRecord = {
-    id: typed.id,
-    title: typed.title,
-    tree,
-    sheet,
-    parts,
-    facts: book.facts,
-    influences: book.influences,
-  }
+  if (ids.length > 0) return { faults: named(ids, tree, typed), warnings: [] }
+  enterSheet(book, sheet, { tree, parts, nets })
+  const { facts, influences } = book
+  const record: TeardownRecord = { id: typed.id, title: typed.title, tree, sheet, parts, facts, influences }
   checkRecord(record, book)
-  const warnings = named(book.warnings, tree)
-  if (book.faults.length > 0) return { faults: named(book.faults, tree), warnings }
+  const warnings = named(book.warnings, tree, typed)
+  if (book.faults.length > 0) return { faults: named(book.faults, tree, typed), warnings }
   return { record, warnings, readings: book.readings }
 }
 
-function withoutShortForms({
-  'peak-power': _peak,
-  'continuous-power': _continuous,
-  'phase-current': _current,
-  'switching-frequency': _frequency,
-  ...rest
-}: Sheet['specimen']) {
-  return rest
-}
-
-/** The only circuit lies at `coolant`, one of several at `coolant/<id>`; a passage always at `coolant/<passage>`. */
-function enterCoolant(book: Book, { coolant }: Sheet, tree: Tree, scope: Scope): void {
-  const below = childOf(tree, 'coolant')
-  const single = isMapping(below)
-  for (const [n, { passages, ...circuit }] of (coolant ?? []).entries()) {
-    const here = single ? below : childOf(below, n)
-    const place = single ? at(null, 'coolant') : at(at(null, 'coolant'), n)
-    enter(book, circuit.id === undefined ? 'coolant' : `coolant/${circuit.id}`, circuit, here, place, scope)
-    enter(book, 'coolant', passages, childOf(here, 'passages'), at(place, 'passages'), scope)
-  }
-}
-
-/** Each fault once, with its canonical path. */
-function named(faults: readonly Fault[], tree: Tree): readonly Fault[] {
+/** Each fault once, with its canonical path; a key that is wrong belongs to what it stands in. */
+function named(faults: readonly Fault[], tree: Tree, typed?: Sheet): readonly Fault[] {
   const once = new Map<string, Fault>()
   for (const fault of faults) {
     const key = `${fault.at.join('\u0000')}\u0001${fault.what}`
-    if (!once.has(key))
-      once.set(key, fault.path === undefined ? { ...fault, path: pathOfPlace(tree, fault.at) } : fault)
+    if (once.has(key)) continue
+    const place = fault.key && fault.what.startsWith('unknown') ? fault.at.slice(0, -1) : fault.at
+    once.set(key, { ...fault, path: fault.path ?? pathOfPlace(tree, place, derivedId(typed, place)) })
   }
   return [...once.values()]
+}
+
+/** The id that an entry of a section got from its content. */
+function derivedId(typed: Sheet | undefined, at: Fault['at']): string | undefined {
+  const section: unknown = typed?.[at[0] as keyof Sheet]
+  const entry: unknown = Array.isArray(section) && typeof at[1] === 'number' ? section[at[1]] : undefined
+  return typeof entry === 'object' && entry !== null && 'id' in entry && typeof entry.id === 'string'
+    ? entry.id
+    : undefined
 }

@@ -31,3 +31,14 @@ export function enterShortForms(book: Book, { specimen }: Sheet, scope: Scope): 
     }
   }
 }
+
+/** The specimen without what has its home at the operating points. */
+export function withoutShortForms({
+  'peak-power': _peak,
+  'continuous-power': _continuous,
+  'phase-current': _current,
+  'switching-frequency': _frequency,
+  ...rest
+}: Sheet['specimen']) {
+  return rest
+}

@@ -10,7 +10,8 @@ export function closest(word: string, known: Iterable<string>): string | undefin
     const far = parts(candidate, folded) ? 0.5 : distance(folded, fold(candidate))
     if (far < least) [best, least] = [candidate, far]
   }
-  return best !== undefined && least <= Math.max(1, Math.floor(word.length / 3)) ? best : undefined
+  const allowed = word.length < 3 ? 0 : Math.max(1, Math.floor(word.length / 3))
+  return best !== undefined && least <= allowed ? best : undefined
 }
 
 /** `did you mean "x"? Known here: a, b, c`: long lists are cut. */

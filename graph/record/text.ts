@@ -1,6 +1,7 @@
 import type { Dimension } from '../quantity/dimension.ts'
 import { parseQuantity } from '../quantity/parse.ts'
-import type { Note, QuantityReading, Wanted } from '../quantity/reading.ts'
+import { standardUncertainty } from '../quantity/quantity.ts'
+import type { Note, ParsedQuantity, QuantityReading, Wanted } from '../quantity/reading.ts'
 import type { Field } from './field.ts'
 import { didYouMean } from './suggest.ts'
 import { readWord, type WordReading } from './word.ts'
@@ -77,11 +78,23 @@ function wantedOf({ form, dimension, rms }: Field): Wanted {
   return { ...wanted, kind: 'scalar' }
 }
 
-/** `± 0.1 %` or `± 0.03 mm`: a width without a value, read on a value that takes it. */
-function parseWidth(text: string) {
+/** `± 0.1 %` or `± 0.03 mm`: a width without a value, read on a value that takes it. Its value is the half-width. */
+function parseWidth(text: string): ParsedQuantity {
   const bare = text.trim().replace(/^(?:±|\+\/-|\+-)\s*/, '')
   const relative = /^([\d.,]+)\s*%(.*)$/s.exec(bare)
-  return relative ? parseQuantity(`1 m ± ${relative[1]} %${relative[2]}`) : parseQuantity(`0 ± ${bare}`)
+  const parsed = relative ? parseQuantity(`1 m ± ${relative[1]} %${relative[2]}`) : parseQuantity(`0 ± ${bare}`)
+  if (!parsed.ok || parsed.form !== 'scalar' || !parsed.own) return parsed.ok ? noWidth(text) : parsed
+  const { shape } = parsed.own
+  const limits = shape.kind === 'rectangular' || shape.kind === 'triangular'
+  const value = limits ? shape.high : standardUncertainty(shape)
+  const how = limits ? 'limits' : 'standard uncertainty'
+  const readBack = relative ? `± ${relative[1]} % of what is measured, read as ${how}` : `± ${bare}, read as ${how}`
+  return { ...parsed, text, value, readBack, ...(relative && { dimension: 'fraction' }) }
+}
+
+function noWidth(text: string): ParsedQuantity {
+  const mend = 'write ± 0.1 % of the value, or ± 0.03 mm'
+  return { ok: false, text, complaints: [{ at: 0, what: `"${text}" is no width`, mend }] }
 }
 
 function checkRange(reading: QuantityReading, field: Field): readonly TextFault[] {

@@ -1,8 +1,9 @@
-import type { Nothing } from '../quantity/basis.ts'
+import { BASES, type Nothing } from '../quantity/basis.ts'
 import { readNote } from '../quantity/note.ts'
 import type { Note } from '../quantity/reading.ts'
 import { cursorOf } from '../quantity/text.ts'
 import { isBasis } from './note.ts'
+import { closest } from './suggest.ts'
 
 /** Words with the note behind them, or one of the four nothings. */
 export interface WordReading {
@@ -33,6 +34,12 @@ export function readWord(text: string): WordReading {
   if (bracket > 0) {
     const note = noteIn(trimmed.slice(bracket))
     if (note) return reading(text, trimmed.slice(0, bracket).trimEnd(), note)
+    const meant = closest(/[a-z]+/.exec(trimmed.slice(bracket))?.[0] ?? '', BASES)
+    if (meant)
+      return {
+        ...reading(text, trimmed, NO_NOTE),
+        warnings: [`"${trimmed.slice(bracket)}" read as part of the words; did you mean "${meant}"?`],
+      }
   }
   const comma = trimmed.lastIndexOf(',')
   const behind = comma > 0 ? trimmed.slice(comma + 1).trim() : ''

@@ -25,13 +25,32 @@ function look(node: object, at: TreePath, faults: Fault[]): void {
     }
     return
   }
+  const mapping = node as Readonly<Record<string, unknown>>
+  const broken = Object.keys(mapping).some((key) => mapping[key] === null) ? openBracket(mapping) : undefined
+  if (broken !== undefined) faults.push(bracketFault(broken, String(mapping[broken]), at))
   let before: string | undefined
-  for (const key of Object.keys(node)) {
-    const value = (node as Record<string, unknown>)[key]
-    if (value === null) faults.push(splitInMapping(node as Record<string, unknown>, key, before, at))
-    else if (typeof value === 'object' && value !== undefined) look(value, [...at, key], faults)
+  for (const key of Object.keys(mapping)) {
+    const value = mapping[key]
+    if (value === null && broken === undefined) faults.push(splitInMapping(mapping, key, before, at))
+    else if (typeof value === 'object' && value !== null) look(value, [...at, key], faults)
     before = key
   }
+}
+
+/** The key whose value has a bracket that a comma tore apart. */
+function openBracket(mapping: Readonly<Record<string, unknown>>): string | undefined {
+  return Object.keys(mapping).find((key) => {
+    const value = mapping[key]
+    return typeof value === 'string' && /\([^)]*$/.test(value)
+  })
+}
+
+function bracketFault(key: string, value: string, at: TreePath): Fault {
+  const what = `the brackets of "${value}" were torn apart: inside braces a comma parts keys, also within brackets`
+  const mend = /^\(\s*[-\d]/.test(value)
+    ? `write a place as ${key}: 0 / 120 / 250 mm`
+    : 'part notes by semicolons: (measured; with caliper)'
+  return { at: [...at, key], what, mend }
 }
 
 /** `[9.35 kg, measured]`: the comma made two entries of one value. */
@@ -65,13 +84,6 @@ function splitInMapping(
       ...here,
       what: `"${value},${key}" was parted at the comma: inside braces it parts keys`,
       mend: `use a point: ${before}: ${value}.${key}`,
-    }
-  }
-  if (typeof value === 'string' && (/\([^)]*$/.test(value) || /^[^(]*\)$/.test(key))) {
-    return {
-      ...here,
-      what: `"${key}" became a key: inside braces a comma parts keys, also within brackets`,
-      mend: 'part notes by semicolons: (measured; with caliper), and write places as 0 / 120 / 250 mm',
     }
   }
   return {

@@ -9,7 +9,7 @@ export interface TextTrouble {
 }
 
 /** Largest sheet [bytes], deepest nesting, most complaints about the bare text. */
-const LARGEST = 2_000_000
+export const LARGEST = 2_000_000
 const DEEPEST = 64
 const MOST = 20
 
@@ -153,14 +153,14 @@ class Scanner {
   }
 
   next(key = false): void {
-    if (key && this.behindKey && this.open.length === 0) {
+    if (key && this.behindKey) {
       this.say(this.at, 'a second ": " in one value', 'quote the whole value')
-      this.at = lineEnd(this.text, this.at)
+      this.at = this.valueEnd(lineEnd(this.text, this.at))
       return
     }
     this.at += 1
     this.fresh = true
-    if (key) this.behindKey = true
+    this.behindKey = key
   }
 
   /** A colon ends a key when a blank or the end follows; inside brackets also behind a quote. */
@@ -179,6 +179,7 @@ class Scanner {
       return
     }
     this.open.push({ sign, at: this.at })
+    this.behindKey = false
     this.at += 1
     this.deep()
   }
@@ -196,6 +197,7 @@ class Scanner {
     }
     this.at += 1
     this.fresh = false
+    this.behindKey = false
   }
 
   quoted(sign: string): void {
@@ -224,14 +226,28 @@ class Scanner {
 
   refuse(end: number, what: string, mend: string): void {
     this.say(this.at, what, mend)
-    this.at = end
+    this.at = this.valueEnd(end)
+  }
+
+  /** Where a value that cannot be read probably ends: at the end of the line, inside brackets at the next sign of theirs. */
+  valueEnd(end: number): number {
+    this.fresh = false
+    const found = this.open.length > 0 ? this.text.slice(this.at, end).search(/[,\]}]/) : -1
+    return found < 0 ? end : this.at + found
   }
 
   /** Folded or literal text is fine when nothing follows the sign; otherwise the sign was meant as words. */
   blockText(end: number, sign: string): void {
     const header = this.text.slice(this.at, end)
     if (this.open.length > 0 || !/^[|>][+-]?\s*(?:#.*)?$/.test(header)) {
-      const words = sign === '>' ? `write "above ${header.slice(1).trim().slice(0, 20)}", or quote it` : 'quote it'
+      const words =
+        sign === '>'
+          ? `write "above ${header
+              .slice(1)
+              .split(/[,}\]]/)[0]
+              ?.trim()
+              .slice(0, 20)}", or quote it`
+          : 'quote it'
       this.refuse(end, `a value that starts with ${sign}`, words)
       return
     }

@@ -5,7 +5,7 @@ import type { TeardownRecord, Tree } from '../record/record.ts'
 import type { Complaint } from './complaint.ts'
 import { eatenComments } from './eaten.ts'
 import { emptyValues } from './empty.ts'
-import { gate } from './gate.ts'
+import { gate, LARGEST } from './gate.ts'
 import { locator } from './locate.ts'
 import { inOurWords } from './yaml-trouble.ts'
 
@@ -22,8 +22,14 @@ export type SheetRead =
  */
 export function readSheet(text: string, file: string): SheetRead {
   const refused = gate(text)
-  if (refused.length > 0) return { complaints: refused.map((one) => ({ file, path: '', ...one })), warnings: [] }
-  const eaten = eatenComments(text)
+  const eaten = text.length > LARGEST ? { errors: [], warnings: [] } : eatenComments(text)
+  if (refused.length > 0) {
+    const others = eaten.errors.length > 0 ? refused.filter(({ what }) => !what.includes('never closed')) : refused
+    return {
+      complaints: [...eaten.errors, ...others].map((one) => ({ file, path: '', ...one })).toSorted(inOrder),
+      warnings: [],
+    }
+  }
   const parsed = parse(text)
   if ('trouble' in parsed) {
     const troubles = eaten.errors.length > 0 ? eaten.errors : [inOurWords(parsed.trouble, text)]

@@ -7,7 +7,7 @@ export function inOurWords(trouble: YAMLException, text: string): TextTrouble {
   const mark = trouble.mark as { line: number; column: number } | undefined
   if (mark === undefined) return { line: secondDocument(text), column: 1, ...several(reason) }
   const line = text.split('\n', mark.line + 1)[mark.line] ?? ''
-  return { line: mark.line + 1, column: mark.column + 1, ...messageFor(reason, line) }
+  return { line: mark.line + 1, column: mark.column + 1, ...messageFor(reason, line.slice(mark.column)) }
 }
 
 interface Message {
@@ -17,9 +17,9 @@ interface Message {
 
 function messageFor(reason: string, line: string): Message {
   if (reason.includes('duplicated mapping key')) {
-    const key = /([^\s:{,]+)\s*:/.exec(line)?.[1]
+    const key = /^\s*["']?([^\s:{,"']+)/.exec(line)?.[1]
     return {
-      what: `a key stands twice in one mapping${key ? `, near "${key}"` : ''}`,
+      what: `a key stands twice in one mapping${key ? `, "${key}"` : ''}`,
       mend: 'keep one; several claims of one property go into a list',
     }
   }

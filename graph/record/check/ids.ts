@@ -79,7 +79,7 @@ export function checkIds(tree: Tree): readonly Fault[] {
   const faults: Fault[] = []
   const seen = new Map<string, Seen>()
   const add = (id: Tree | undefined, section: string, at: TreePath, key: boolean): void => {
-    if (typeof id !== 'string' || id.includes('*')) return
+    if (typeof id !== 'string' || id.includes('*') || FORBIDDEN_NAMES.has(id)) return
     const place = { at, ...(key && { key: true as const }) }
     if (key && !isId(id))
       faults.push({ ...place, what: `"${id}" cannot be an id`, mend: 'small letters, digits and single hyphens' })
