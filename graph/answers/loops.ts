@@ -118,10 +118,12 @@ export function bridgeLoops(context: Context): Found {
   )
   const all = loops(context).paths
   if (ports.length > 0) {
-    return answerOf(all.filter((loop) => loopOutput(context, loop).paths.some((net) => outputs.has(net))))
+    const paths = all.filter((loop) => loopOutput(context, loop).paths.some((net) => outputs.has(net)))
+    return answerOf(paths, [], paths.length > 0 || outputs.size === 0)
   }
   const pair = rails(context).paths.join()
-  return answerOf(all.filter((loop) => nodeOf(context.graph, loop, 'loop')?.rails.join() === pair))
+  const paths = all.filter((loop) => nodeOf(context.graph, loop, 'loop')?.rails.join() === pair)
+  return answerOf(paths, [], paths.length > 0)
 }
 
 const linkSide = (potential: string | null): boolean => potential === null || /^hv-|^floating$/.test(potential)

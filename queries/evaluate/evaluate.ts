@@ -51,7 +51,9 @@ export function evaluateMany(session: Session, requests: readonly Request[]): re
 const isWork = (one: Work | Result): one is Work => 'problem' in one
 const needsSampling = (work: Work): boolean =>
   work.linear !== null && work.problem.influences.length > 0 && (isKink(work.figure) || misleads(work))
-const misleads = (work: Work): boolean => endsOf(work).some(({ linear }) => linear?.misleads)
+/** A bound is a loose thing: curvature of one is let pass, impossible inputs are not. */
+const misleads = (work: Work): boolean =>
+  work.ends ? endsOf(work).some(({ linear }) => (linear?.notes.length ?? 0) > 0) : (work.linear?.misleads ?? false)
 const endsOf = (work: Work): readonly End[] => (work.ends ? [work.ends.low, work.ends.high] : [work])
 
 function isKink(figure: Figure): boolean {
@@ -126,7 +128,8 @@ function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Proble
   return new Map(problems.map(({ problem }, at) => [problem, sampled[at]!]))
 }
 
-function drawsFor({ trail }: Work): number {
+function drawsFor({ figure, trail }: Work): number {
+  if (figure.costly) return LEAST_DRAWS
   return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(READS_BUDGET / Math.max(1, trail.slots.size))))
 }
 

@@ -18,7 +18,7 @@ export function railsOf(view: View): readonly [plus: Path, minus: Path] {
 }
 
 /** Capacitors of the high-voltage side with the nets of their two terminals. */
-const linkBank: Model<readonly PlacedCapacitor[]> = {
+export const linkBank: Model<readonly PlacedCapacitor[]> = {
   id: 'link capacitors',
   compute(view) {
     const found = view.some({ ask: 'link-capacitors' })
@@ -90,11 +90,31 @@ export const linkVoltage: Model<number> = {
   },
 }
 
+/** Where capacitors stand in series, the link voltage at which the first of them has reached its own rating. */
 function lowestRated(view: View): number {
   const [plus, minus] = railsOf(view)
-  const across = view.some({ ask: 'across', nets: [plus, minus], class: 'capacitor' }).paths
-  const rated = view.each(across, (piece) => view.need({ rated: asPath(`${piece}/rated-voltage`) }).rated)
-  return Math.min(...rated)
+  const across = view.find({ ask: 'across', nets: [plus, minus], class: 'capacitor' }).paths
+  const all = view.some({ ask: 'link-capacitors' }).paths
+  const rated = (piece: Path): number => view.need({ rated: asPath(`${piece}/rated-voltage`) }).rated
+  if (all.every((piece) => across.includes(piece))) return Math.min(...view.each(all, rated))
+  const seen = view.model(linkDivision, SPECIMEN.paths[0]!)
+  const limits = view.each([...seen], ([piece, share]) => rated(piece) / share)
+  return Math.min(...limits)
+}
+
+/** Share of the link voltage that each capacitor between the rails sees, by piece; those beside the way are left out. */
+export const linkDivision: Model<ReadonlyMap<Path, number>> = {
+  id: 'link voltage division',
+  compute(view, specimen) {
+    const [[plusRail, minusRail], bank] = view.all(
+      () => railsOf(view),
+      () => view.model(linkBank, specimen),
+    )
+    const { voltages } = capacitorNetwork({ capacitors: bank, plusRail, minusRail, voltage: 1 })
+    return new Map(
+      bank.flatMap(({ piece }, at) => (voltages[at] === 0 ? [] : [[piece, Math.abs(voltages[at]!)] as const])),
+    )
+  },
 }
 
 const linkEnergy = defineFigure({

@@ -22,6 +22,8 @@ export interface Figure {
   readonly operating?: readonly NumericName[]
   /** A maximum, minimum, rank or spread: always sampled. */
   readonly kink?: true
+  /** Costs so much to compute that it is sampled with the fewest draws. */
+  readonly costly?: true
   /** Counts and shares of counts: relations never enter a variance, so nothing is perturbed. */
   readonly exact?: true
   /** Stored energy, high voltage, hot coolant or a cut unit: which caution goes with it. */

@@ -1,9 +1,12 @@
 import { buildFigures } from './build.ts'
+import { capacitorFigures } from './capacitors.ts'
 import { closureFigures } from './closure.ts'
 import { coolantFigures } from './coolant.ts'
 import { linkFigures } from './dc-link.ts'
 import { evidenceFigures } from './evidence.ts'
 import type { Figure } from './figure.ts'
+import { linkDischargeFigures } from './link-discharge.ts'
+import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
 import { powerFigures } from './power.ts'
 import { heatFigures } from './thermal.ts'
@@ -11,6 +14,9 @@ import { heatFigures } from './thermal.ts'
 const others = [
   ...powerFigures,
   ...linkFigures,
+  ...linkDischargeFigures,
+  ...linkRippleFigures,
+  ...capacitorFigures,
   ...loopFigures,
   ...heatFigures,
   ...coolantFigures,
