@@ -13,6 +13,9 @@ function settle(network: ThermalNetwork): Settled {
   return state
 }
 
+/** Weak links make networks of some 10⁵ K, in which a fixed tolerance in kelvin would only test rounding. */
+const near = (a: number, b: number, hottest: number) => Math.abs(a - b) < 1e-11 * hottest
+
 const unit = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true })
 const draws = fc.array(unit, { minLength: 40, maxLength: 80 })
 
@@ -109,8 +112,9 @@ describe('solveNetwork', () => {
       fc.property(draws, fc.constantFrom('inlet' as const, 'mean' as const), (list, reference) => {
         const network = randomNetwork(list, reference)
         const [state, dense] = [settle(network), denseTemperatures(network)]
-        const nodes = network.nodes.every((node) => Math.abs(state.temperatures[node]! - dense[node]!) < 1e-8)
-        return nodes && Object.entries(state.passages).every(([id, { outlet }]) => Math.abs(outlet - dense[id]!) < 1e-8)
+        const hottest = Math.max(...Object.values(dense))
+        const nodes = network.nodes.every((node) => near(state.temperatures[node]!, dense[node]!, hottest))
+        return nodes && Object.entries(state.passages).every(([id, { outlet }]) => near(outlet, dense[id]!, hottest))
       }),
     )
   })
@@ -142,7 +146,7 @@ describe('solveNetwork', () => {
           load((n) => (n === first ? 0 : 1)),
           load(() => 1),
         ]
-        return network.nodes.every((n) => Math.abs(one[n]! + rest[n]! - none[n]! - all[n]!) < 1e-8)
+        return network.nodes.every((n) => near(one[n]! + rest[n]!, none[n]! + all[n]!, Math.max(...Object.values(all))))
       }),
     )
   })
