@@ -1,6 +1,5 @@
 import { DomainError, defineMethod, requireNonNegative, requirePositive } from './method.ts'
 import { type Plate, type PlatePatch, plateResistance, plateTransfer } from './spreading.ts'
-import { discSpreadingMethod, halfSpaceMethod } from './spreading-closed.ts'
 
 const SERIES =
   'M. M. Yovanovich, Y. S. Muzychka, J. R. Culham, J. Thermophys. Heat Transfer 13 (1999) 495-500 (from memory); ' +
@@ -249,10 +248,4 @@ export const spreadingConeMethod = defineMethod<ConeInputs, Cone>({
   compute: spreadingCone,
 })
 
-export const spreadingMethods = [
-  plateSourceMethod,
-  diesMethod,
-  spreadingConeMethod,
-  halfSpaceMethod,
-  discSpreadingMethod,
-] as const
+export const plateSourceMethods = [plateSourceMethod, diesMethod, spreadingConeMethod] as const

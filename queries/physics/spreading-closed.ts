@@ -99,3 +99,5 @@ export const discSpreadingMethod = defineMethod<DiscInputs, HalfSpace>({
   sources: ['S. Lee, S. Song, V. Au, K. P. Moran, ASME/JSME Thermal Engineering Conf. 4 (1995) 199-206 (from memory)'],
   compute: discSpreading,
 })
+
+export const closedSpreadingMethods = [halfSpaceMethod, discSpreadingMethod] as const
