@@ -1,6 +1,7 @@
 import { openBook, type ReadBack } from './book.ts'
 import { checkIds } from './check/ids.ts'
 import { checkRecord } from './check/record.ts'
+import { tooLong, tooMany } from './check/size.ts'
 import { enterSheet } from './enter-sheet.ts'
 import { childOf, type Fault, pathOfPlace } from './fault.ts'
 import { instrumentDoubts } from './instruments.ts'
@@ -25,6 +26,8 @@ export type FromTree =
  * parts that were read before are remembered.
  */
 export function recordFromTree(tree: Tree): FromTree {
+  const long = tooLong(tree)
+  if (long) return { faults: named([long], tree), warnings: [] }
   const ids = checkIds(tree)
   const read = schema.safeParse(tree)
   if (read.success) return recordOf(read.data, tree, ids)
@@ -44,6 +47,8 @@ function furtherFaults(tree: Tree, wrong: readonly Fault[]): { faults: readonly 
 
 function recordOf(typed: Sheet, tree: Tree, ids: readonly Fault[]): FromTree {
   const parts = partIndex((typed.parts ?? []).map(partSeed))
+  const many = tooMany(parts)
+  if (many) return { faults: named([...ids, many], tree, typed), warnings: [] }
   const { sheet, nets } = withNets(typed, parts)
   const book = openBook(instrumentDoubts(typed.instruments, childOf(tree, 'instruments')))
   book.faults.push(...ids)
@@ -57,10 +62,14 @@ function recordOf(typed: Sheet, tree: Tree, ids: readonly Fault[]): FromTree {
   return { record, warnings, readings: book.readings }
 }
 
+/** Most faults that are told of one sheet: whoever mends these comes back for the rest. */
+const MOST = 200
+
 /** Each fault once, with its canonical path; a key that is wrong belongs to what it stands in. */
 function named(faults: readonly Fault[], tree: Tree, typed?: Sheet): readonly Fault[] {
   const once = new Map<string, Fault>()
   for (const fault of faults) {
+    if (once.size >= MOST) break
     const key = `${fault.at.join('\u0000')}\u0001${fault.what}`
     if (once.has(key)) continue
     const place = fault.key && fault.what.startsWith('unknown') ? fault.at.slice(0, -1) : fault.at

@@ -126,6 +126,7 @@ export const text = (is?: string) =>
 
 export const id = piece({ hint: 'id', is: 'Small letters, digits and hyphens; unique in the sheet.' }, (tree, say) => {
   if (typeof tree !== 'string') say(`${kindOf(tree)} where an id is expected`, 'write a word such as link-cap')
+  else if (FORBIDDEN_NAMES.has(tree)) say(`"${tree}" cannot be an id`, 'choose another name')
   else if (!isId(tree)) say(`"${tree}" cannot be an id`, `small letters, digits and single hyphens: "${asId(tree)}"`)
   else return tree
   return ''

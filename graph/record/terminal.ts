@@ -24,7 +24,7 @@ export type Terminals = Readonly<Record<string, Terminal>>
 
 const PLACE = place('Offset from the piece: x / y / z.')
 const LONG_KEYS = ['net', 'at', 'note', ...NOTE_KEYS]
-const MOST_PINS = 2000
+const MOST_PINS = 3000
 
 /** The terminals a part of this class may have. */
 export function terminalsOf(partClass: PartClass) {
@@ -34,8 +34,14 @@ export function terminalsOf(partClass: PartClass) {
       say(`${kindOf(tree)} where terminals are expected`, 'write terminals: { plus: dc-plus, minus: dc-minus }')
       return terminals
     }
+    let pins = 0
     for (const key of Object.keys(tree)) {
       const names = namesIn(key, partClass, say)
+      pins += names.length
+      if (pins > MOST_PINS) {
+        say(`more than ${MOST_PINS} terminals`, 'check the ranges of pins', [key], { key: true })
+        break
+      }
       const terminal = readTerminal(tree[key] as Tree, key, say)
       for (const name of names) {
         if (Object.hasOwn(terminals, name))

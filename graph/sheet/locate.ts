@@ -1,22 +1,44 @@
 import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, type Node, type Pair, parseDocument } from 'yaml'
 import type { Fault, TreePath } from '../record/fault.ts'
 import type { Complaint } from './complaint.ts'
+import { placeAt } from './gate.ts'
+
+/** Above this a sheet is far larger than any specimen needs, and is not parsed a second time only to point [characters]. */
+const LARGE = 400_000
 
 /** Finds where in the text a place of the tree stands. Slow: made only when something is to be told. */
 export function locator(text: string, file: string): (fault: Fault) => Complaint {
+  if (text.length > LARGE) return (fault) => complaint(fault, file, placeAt(text, nearKey(text, fault.at)))
   const lines = new LineCounter()
   const document = parseDocument(text, {
     schema: 'failsafe',
     lineCounter: lines,
     maxAliasCount: 0,
+    uniqueKeys: false,
     logLevel: 'silent',
   } as never)
   const root = document.contents
   return (fault) => {
     const offset = isNode(root) ? offsetOf(root, fault) : 0
     const { line, col } = lines.linePos(offset)
-    return { file, line: line || 1, column: col || 1, path: fault.path ?? '', what: fault.what, mend: fault.mend }
+    return complaint(fault, file, { line: line || 1, column: col || 1 })
   }
+}
+
+function complaint({ path = '', what, mend }: Fault, file: string, at: { line: number; column: number }): Complaint {
+  return { file, ...at, path, what, mend }
+}
+
+/** Where the keys of a path first follow each other: near enough to look for, in one pass. */
+function nearKey(text: string, at: TreePath): number {
+  let offset = 0
+  for (const key of at) {
+    if (typeof key !== 'string' || key.length > 100) continue
+    const found = text.indexOf(`${key}:`, offset)
+    if (found < 0) break
+    offset = found
+  }
+  return offset
 }
 
 function offsetOf(root: Node, fault: Fault): number {
