@@ -1,4 +1,4 @@
-import { DomainError, defineMethod, requireNonNegative, requirePositive } from './method.ts'
+import { DomainError, defineMethod } from './method.ts'
 import { type Plate, type PlatePatch, plateResistance, plateTransfer } from './spreading.ts'
 
 const SERIES =
@@ -186,66 +186,4 @@ export const diesMethod = defineMethod<DiesInputs, Dies>({
   compute: diesOnPlate,
 })
 
-export type ConeInputs = {
-  sourceX: number
-  sourceY: number
-  thickness: number
-  thermalConductivity: number
-  coneAngle?: number
-}
-export type Cone = { readonly resistance: number; readonly exitX: number; readonly exitY: number }
-
-/**
- * Widening-cone rule for one layer under a rectangular source, ∫ dz/(λ (a + 2z tan α)(b + 2z tan α)): exact arithmetic
- * of an inexact model, 32 to 66 % off a three-dimensional solution with convection. A labelled bound, not an estimate.
- *
- * @param sourceX   and sourceY [m], > 0
- * @param thickness of the layer [m], ≥ 0
- * @param coneAngle to the normal [rad], 0 … below π/2; π/4 if left out
- * @throws {DomainError} on values outside of the above
- *
- * @example spreadingCone({ sourceX: 0.01, sourceY: 0.01, thickness: 3e-3, thermalConductivity: 390 }).resistance // 0.048077
- */
-export function spreadingCone({
-  sourceX,
-  sourceY,
-  thickness,
-  thermalConductivity,
-  coneAngle = Math.PI / 4,
-}: ConeInputs): Cone {
-  requirePositive('spreadingCone', 'sourceX', sourceX)
-  requirePositive('spreadingCone', 'sourceY', sourceY)
-  requireNonNegative('spreadingCone', 'thickness', thickness)
-  requirePositive('spreadingCone', 'thermalConductivity', thermalConductivity)
-  if (!(coneAngle >= 0 && coneAngle < Math.PI / 2))
-    throw new DomainError('spreadingCone', 'coneAngle', coneAngle, '0 … below π/2')
-  const widening = 2 * thickness * Math.tan(coneAngle)
-  const [exitX, exitY] = [sourceX + widening, sourceY + widening]
-  // ln((1 + w/b)/(1 + w/a))/(a − b) loses all digits for a near-square; through log1p of the small part it does not.
-  const difference = sourceX - sourceY
-  const part = (widening * difference) / (sourceY * exitX)
-  const integral = Math.abs(part) < 1e-300 ? widening / (sourceX * exitY) : Math.log1p(part) / difference
-  const resistance = widening === 0 ? thickness / (sourceX * sourceY) : (integral * thickness) / widening
-  return { resistance: resistance / thermalConductivity, exitX, exitY }
-}
-
-export const spreadingConeMethod = defineMethod<ConeInputs, Cone>({
-  id: 'spreading-cone',
-  title: 'Widening-cone rule for one layer (a rule of thumb, not an estimate)',
-  takes: {
-    sourceX: { unit: 'm', about: 'one side of the source' },
-    sourceY: { unit: 'm', about: 'other side of the source' },
-    thickness: { unit: 'm', about: 'of the layer' },
-    thermalConductivity: { unit: 'W/(m.K)', about: 'of the layer' },
-    coneAngle: { unit: 'rad', optional: true, about: 'to the normal; 45 degrees if left out' },
-  },
-  gives: {
-    resistance: { unit: 'K/W', print: 'K/W', about: 'of the frustum; 32 to 66 % off three-dimensional solutions' },
-    exitX: { unit: 'm', print: 'mm', about: 'one side where the cone leaves the layer' },
-    exitY: { unit: 'm', print: 'mm', about: 'other side' },
-  },
-  sources: ['common practice'],
-  compute: spreadingCone,
-})
-
-export const plateSourceMethods = [plateSourceMethod, diesMethod, spreadingConeMethod] as const
+export const plateSourceMethods = [plateSourceMethod, diesMethod] as const

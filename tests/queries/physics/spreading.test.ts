@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { DomainError } from '../../../queries/physics/method.ts'
-import { diesOnPlate, sourceOnPlate, spreadingCone } from '../../../queries/physics/plate-source.ts'
+import { diesOnPlate, sourceOnPlate } from '../../../queries/physics/plate-source.ts'
 import { type Plate, plateResistance, plateTransfer } from '../../../queries/physics/spreading.ts'
-import { discSpreading, halfSpaceSource } from '../../../queries/physics/spreading-closed.ts'
+import { discSpreading, halfSpaceSource, spreadingCone } from '../../../queries/physics/spreading-closed.ts'
 import { stackField } from '../../../queries/physics/stack-field.ts'
 
 const plate: Plate = {

@@ -1,6 +1,6 @@
 import { interfaceSheet, layerStack } from '../../../queries/physics/layer-stack.ts'
-import { diesOnPlate, sourceOnPlate, spreadingCone } from '../../../queries/physics/plate-source.ts'
-import { discSpreading, halfSpaceSource } from '../../../queries/physics/spreading-closed.ts'
+import { diesOnPlate, sourceOnPlate } from '../../../queries/physics/plate-source.ts'
+import { discSpreading, halfSpaceSource, spreadingCone } from '../../../queries/physics/spreading-closed.ts'
 import { stackField } from '../../../queries/physics/stack-field.ts'
 import type { Adapter, Case } from '../case.ts'
 import { maybeQuantity, quantities, quantity, toSi } from './inputs.ts'
