@@ -19,7 +19,7 @@ export interface Condition {
 }
 
 /** Names of the part at each depth of nesting; how deep questions may be nested. */
-export const PART_AT = [sql`p0`, sql`p1`, sql`p2`, sql`p3`] as const
+const PART_AT = [sql`p0`, sql`p1`, sql`p2`, sql`p3`] as const
 
 export function partAt(depth: number): Sql {
   const name = PART_AT[depth]

@@ -3,7 +3,7 @@ import Database from 'better-sqlite3'
 import { Corrupt, ForeignFile, NoFile, TooNew } from './store-error.ts'
 
 /** Marks a file as ours: `Lido` in the four bytes that the file format leaves to applications. */
-export const APPLICATION_ID = 0x4c69646f
+const APPLICATION_ID = 0x4c69646f
 const MAGIC = 'SQLite format 3\0'
 const BUSY_MS = 5000
 export const OWNER_ONLY = 0o600

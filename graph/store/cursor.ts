@@ -3,7 +3,7 @@ import type { Page, Span } from './question.ts'
 import type { SqlValue } from './sql.ts'
 import { BadCursor, BadRequest } from './store-error.ts'
 
-export const PAGE_LIMIT = 1000
+const PAGE_LIMIT = 1000
 
 /**
  * A cursor names the last item seen by its place in the order, never by how many came before. It carries a digest of

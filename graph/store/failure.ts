@@ -1,4 +1,4 @@
-import { Busy, Closed, Corrupt, ForeignFile, Full, StoreError, Unstorable } from './store-error.ts'
+import { Busy, Closed, Corrupt, ForeignFile, Full, NoFile, StoreError, Unstorable } from './store-error.ts'
 
 /** What the driver throws, told as one of our refusals; anything else is passed on as it is. */
 export function told(file: string, error: unknown): unknown {
@@ -12,6 +12,13 @@ export function told(file: string, error: unknown): unknown {
   if (code.startsWith('SQLITE_NOTADB')) {
     return new ForeignFile(file, 'this is not a database', 'name a database of this program, or a new file', error)
   }
+  if (code.startsWith('SQLITE_CANTOPEN') || code.startsWith('SQLITE_READONLY')) {
+    const mend = 'look whether the folder is there and may be written to'
+    return new NoFile(file, `the file cannot be opened for writing: ${error.message}`, mend, error)
+  }
+  if (code.startsWith('SQLITE_IOERR')) {
+    return new Corrupt(file, `the disk reports a fault: ${error.message}`, 'check the disk; restore a backup', error)
+  }
   if (code.startsWith('SQLITE_CORRUPT')) {
     return new Corrupt(file, `the file is damaged: ${error.message}`, 'restore a backup; keep the damaged file', error)
   }
@@ -19,16 +26,12 @@ export function told(file: string, error: unknown): unknown {
     return new Busy(file, 'another process is writing; nothing was changed', 'repeat when it has finished', error)
   }
   if (code.startsWith('SQLITE_CONSTRAINT')) {
-    return new Unstorable(file, `a row breaks a rule of the tables: ${error.message}`, 'nothing was changed', error)
+    return new Unstorable(
+      file,
+      `a row breaks a rule of the tables: ${error.message}`,
+      'nothing was changed; mend what computed the row',
+      error,
+    )
   }
   return error
-}
-
-/** Does it, telling failures as above. */
-export function telling<T>(file: string, act: () => T): T {
-  try {
-    return act()
-  } catch (error) {
-    throw told(file, error)
-  }
 }

@@ -103,9 +103,8 @@ export interface FigureQuestion {
   readonly status?: readonly DerivedFigure['status'][]
 }
 
-export const TALLIED = ['kind', 'maker', 'class', 'group', 'type', 'material', 'instrument'] as const
 /** What is counted across records: "where else is this used". */
-export type Tallied = (typeof TALLIED)[number]
+export type Tallied = 'kind' | 'maker' | 'class' | 'group' | 'type' | 'material' | 'instrument'
 
 export interface Tally {
   readonly value: string

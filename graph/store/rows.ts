@@ -79,7 +79,7 @@ export function netPath(net: string): string {
 }
 
 /** `coolant/lower.v` → itself, `coolant/lower`, `lower.v`, `lower`: what a person may call it. */
-export function namesOfEnd(path: string): readonly string[] {
+function namesOfEnd(path: string): readonly string[] {
   const last = path.slice(path.lastIndexOf('/') + 1)
   return [path, path.replace(/\.[^/]*/g, ''), last, last.replace(/\..*$/, '')]
 }

@@ -31,7 +31,7 @@ export function sql(strings: TemplateStringsArray, ...holes: readonly (Sql | Sql
 }
 
 /** Pieces one after the other, parted by another. */
-export function joined(pieces: readonly Sql[], between: Sql): Sql {
+function joined(pieces: readonly Sql[], between: Sql): Sql {
   const values = pieces.flatMap((piece, at) => (at === 0 ? piece.values : [...between.values, ...piece.values]))
   return { text: pieces.map((piece) => piece.text).join(between.text), values }
 }
@@ -39,10 +39,6 @@ export function joined(pieces: readonly Sql[], between: Sql): Sql {
 /** All of these hold; true when there are none. */
 export function allOf(conditions: readonly Sql[]): Sql {
   return conditions.length === 0 ? sql`TRUE` : sql`(${joined(conditions, sql`) AND (`)})`
-}
-
-export function anyOf(conditions: readonly Sql[]): Sql {
-  return conditions.length === 0 ? sql`FALSE` : sql`(${joined(conditions, sql`) OR (`)})`
 }
 
 /** The column has one of these values; the statement's text does not depend on how many. */

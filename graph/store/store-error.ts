@@ -53,7 +53,7 @@ export class NotFound extends StoreError {
   readonly kind = 'not-found'
 }
 
-/** There is no database at that place and none was to be made. */
+/** There is no database at that place and none was to be made, or none that may be opened for writing. */
 export class NoFile extends StoreError {
   readonly kind = 'no-file'
 }

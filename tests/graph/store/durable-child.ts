@@ -3,12 +3,20 @@ import { asPath } from '../../../graph/quantity/quantity.ts'
 import type { Derived } from '../../../graph/store/derived.ts'
 import { openStore } from '../../../graph/store/sqlite.ts'
 
+/** One line of what it says. */
+export interface Acknowledged {
+  readonly id: string
+  readonly revision: number
+  readonly hash: string
+  readonly n: number
+}
+
 /**
  * Writes revision after revision and says so, line by line, only after each is stored. Run by `durable.test.ts`, which
  * kills it. Arguments: file, first number, how many (endless when 0), what to do.
  */
 const [file = '', from = '1', count = '0', job = 'write'] = process.argv.slice(2)
-export const PARTS = 20
+const PARTS = 20
 
 /** Everything in a revision carries its number, so that a torn one shows. */
 function derivedOf(number: number): Derived {

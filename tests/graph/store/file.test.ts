@@ -55,6 +55,10 @@ describe('opening a file', () => {
     expect(existsSync(file)).toBe(false)
   })
 
+  it('does not make a file out of a folder', async () => {
+    await expect(openStore({ file: dirname(newFile()) })).rejects.toMatchObject({ code: 'EISDIR' })
+  })
+
   it('does not touch a database of another program, or any other file', async () => {
     const other = newFile('other.db')
     const database = new Database(other)
