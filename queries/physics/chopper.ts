@@ -110,4 +110,56 @@ export const inductorRippleMethod = defineMethod<InductorRippleInputs, InductorR
   compute: inductorRipple,
 })
 
-export const chopperMethods = [chopperCapacitorsMethod, inductorRippleMethod] as const
+export type ChopperVoltageInputs = ChopperInputs & { capacitance: number; switchingFrequency: number }
+
+/**
+ * Peak-to-peak ripple voltage of the capacitor on the switched side, I w(1 − w)/(C f) with an inductor current that
+ * hardly ripples, and of a capacitor of the same size on the inductor's side, ΔI/(8 C f). Ideal capacitors.
+ *
+ * @param inputs             as chopperCapacitors
+ * @param capacitance        [F], > 0
+ * @param switchingFrequency [Hz], > 0
+ * @throws {DomainError} as chopperCapacitors, or on a value of zero or less
+ *
+ * @example chopperRippleVoltage({ stage: 'buck', duty: 0.4, inductorCurrent: 100, inductorRipple: 0, capacitance: 1e-4,
+ *   switchingFrequency: 20e3 }).switchedSide // 12
+ */
+export function chopperRippleVoltage(inputs: ChopperVoltageInputs): {
+  readonly switchedSide: number
+  readonly inductorSide: number
+} {
+  const { stage, duty, inductorCurrent, inductorRipple, capacitance, switchingFrequency } = inputs
+  chopperCapacitors({ stage, duty, inductorCurrent, inductorRipple })
+  requirePositive('chopperRippleVoltage', 'capacitance', capacitance)
+  requirePositive('chopperRippleVoltage', 'switchingFrequency', switchingFrequency)
+  const per = 1 / (capacitance * switchingFrequency)
+  return { switchedSide: inductorCurrent * duty * (1 - duty) * per, inductorSide: (inductorRipple / 8) * per }
+}
+
+export const chopperRippleVoltageMethod = defineMethod<
+  ChopperVoltageInputs,
+  { readonly switchedSide: number; readonly inductorSide: number; readonly rippleShare: number }
+>({
+  id: 'chopper-ripple-voltage',
+  title: 'Ripple voltage of the capacitors of a buck or boost stage',
+  takes: {
+    ...chopperCapacitorsMethod.takes,
+    capacitance: { unit: 'F', about: 'of the capacitor' },
+    switchingFrequency: { unit: 'Hz', about: 'of one phase' },
+  },
+  gives: {
+    switchedSide: { unit: 'V', print: 'V', about: 'peak to peak, buck input or boost output' },
+    inductorSide: { unit: 'V', print: 'V', about: 'peak to peak, buck output or boost input' },
+    rippleShare: { unit: '1', print: '1', about: 'peak-to-peak inductor ripple over its mean' },
+  },
+  // Ripple of the inductor current bends the ramps: at a share of 0.4 the switched side is up to some per cent higher.
+  valid: { rippleShare: [0, 0.4] },
+  caution: LINK_CAUTION,
+  sources: ['charge balance of a capacitor over one switching period (textbook)'],
+  compute: (inputs) => ({
+    ...chopperRippleVoltage(inputs),
+    rippleShare: inputs.inductorCurrent > 0 ? inputs.inductorRipple / inputs.inductorCurrent : 0,
+  }),
+})
+
+export const chopperMethods = [chopperCapacitorsMethod, inductorRippleMethod, chopperRippleVoltageMethod] as const

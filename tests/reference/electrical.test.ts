@@ -1,0 +1,39 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { bridgeAdapters } from './adapters/bridge.ts'
+import { capacitorAdapters } from './adapters/capacitors.ts'
+import { dcLinkAdapters } from './adapters/dc-link.ts'
+import { insulationAdapter } from './adapters/insulation.ts'
+import { magneticCoreAdapter } from './adapters/magnetic-core.ts'
+import { pcbTraceAdapter } from './adapters/pcb-trace.ts'
+import type { Case } from './case.ts'
+import { grade } from './grade.ts'
+
+const file = new URL('../../../shared/reference/electrical.json', import.meta.url)
+const there = existsSync(file)
+const adapters = [
+  ...dcLinkAdapters,
+  ...capacitorAdapters,
+  magneticCoreAdapter,
+  pcbTraceAdapter,
+  insulationAdapter,
+  ...bridgeAdapters,
+]
+const cases = (there ? (JSON.parse(readFileSync(file, 'utf8')) as readonly Case[]) : []).flatMap((input) => {
+  const adapter = adapters.find(({ topics }) => topics.includes(input.topic))
+  return adapter ? [{ id: input.id, input, adapter }] : []
+})
+
+describe.skipIf(!there)(
+  `electrical reference cases (${there ? cases.length : 'skipped: the file is not there'})`,
+  () => {
+    it('finds all of them', () => {
+      expect(cases.length).toBeGreaterThanOrEqual(42)
+    })
+
+    it.each(cases)('$id', ({ input, adapter }) => {
+      const { outcome, detail } = grade(input, adapter.answer(input))
+      expect(outcome, detail).toBe('passed')
+    })
+  },
+)
