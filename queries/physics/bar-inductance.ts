@@ -44,7 +44,8 @@ export interface FramedBar {
 /** Sines below this count as parallel (bars of a metre are then 1 nm off). */
 const PARALLEL = 1e-9
 
-export function mutualOfFramed(a: FramedBar, b: FramedBar): number {
+/** {@link mutual} of framed bars, to a relative error that is wanted of parallel ones [1]. */
+export function mutualOfFramed(a: FramedBar, b: FramedBar, error?: number): number {
   const cosine = dot(a.frame.along, b.frame.along)
   if (Math.abs(cosine) < PARALLEL) return 0
   const turned = Math.abs(dot(a.frame.normal, b.frame.across)) > 0.5
@@ -56,11 +57,14 @@ export function mutualOfFramed(a: FramedBar, b: FramedBar): number {
   const [wide, deep] = turned ? [b.bar.thickness, b.bar.width] : [b.bar.width, b.bar.thickness]
   return (
     Math.sign(cosine) *
-    parallelMutual({
-      x: { first: a.bar.width, second: wide, offset: dot(between, a.frame.across) },
-      y: { first: a.bar.thickness, second: deep, offset: dot(between, a.frame.normal) },
-      z: { first: a.frame.length, second: b.frame.length, offset: dot(between, a.frame.along) },
-    })
+    parallelMutual(
+      {
+        x: { first: a.bar.width, second: wide, offset: dot(between, a.frame.across) },
+        y: { first: a.bar.thickness, second: deep, offset: dot(between, a.frame.normal) },
+        z: { first: a.frame.length, second: b.frame.length, offset: dot(between, a.frame.along) },
+      },
+      error,
+    )
   )
 }
 

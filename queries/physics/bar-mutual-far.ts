@@ -2,45 +2,60 @@ import type { ParallelPair, Span } from './bar-mutual-pair.ts'
 import { boxDistance, endsOf, NEUMANN_FACTOR, nodesFor } from './bar-mutual-pair.ts'
 import { parallelIntegral } from './filament-mutual.ts'
 import type { Rule } from './quadrature.ts'
-import { trapezium } from './quadrature.ts'
+import { emptyRule, TRAPEZIUM_MOST, trapezium } from './quadrature.ts'
 
-const AIM = 1e-13
-const MOST_NODES = 5
+// Overwritten by each call: plates ask for tens of thousands of pairs.
+const ruleX = emptyRule()
+const ruleY = emptyRule()
+const ruleZ = emptyRule()
 
 /**
  * Mutual partial inductance of two parallel bars that are far apart against their sections: a Gauss rule of up to 5 × 5
  * filament pairs for the distance between their sections. Where they are far apart against their lengths too, the rule
  * runs over the third axis as well, since end distances would then cancel.
  *
+ * @param error wanted, relative [1]
  * @returns undefined where five nodes an axis would not do
  */
-export function farMutual(pair: ParallelPair): number | undefined {
+export function farMutual(pair: ParallelPair, error: number): number | undefined {
   const distance = boxDistance(pair)
-  const needed = (span: Span): number => nodesFor({ distance, half: (span.first + span.second) / 2, error: AIM })
-  const [nx, ny, nz] = [needed(pair.x), needed(pair.y), needed(pair.z)]
-  if (nx > MOST_NODES || ny > MOST_NODES) return undefined
-  const across = { x: trapezium({ ...pair.x, count: nx }), y: trapezium({ ...pair.y, count: ny }) }
-  if (nz <= MOST_NODES) return pointPairs(pair, { ...across, z: trapezium({ ...pair.z, count: nz }) })
+  const needed = ({ first, second }: Span): number => nodesFor({ distance, half: (first + second) / 2, error })
+  const nx = needed(pair.x)
+  const ny = needed(pair.y)
+  if (nx > TRAPEZIUM_MOST || ny > TRAPEZIUM_MOST) return undefined
+  place(pair.x, nx, ruleX)
+  place(pair.y, ny, ruleY)
+  const nz = needed(pair.z)
+  if (nz <= TRAPEZIUM_MOST) {
+    place(pair.z, nz, ruleZ)
+    return NEUMANN_FACTOR * pair.z.first * pair.z.second * overSections(nx, ny, (rho) => inverseMean(rho, nz))
+  }
   const ends = endsOf(pair.z)
-  return NEUMANN_FACTOR * overSections(across, (rho) => parallelIntegral(ends, rho))
+  return NEUMANN_FACTOR * overSections(nx, ny, (rho) => parallelIntegral(ends, rho))
 }
 
-type Across = { readonly x: Rule; readonly y: Rule }
+function place({ first, second, offset }: Span, count: number, rule: Rule): void {
+  trapezium({ first, second, offset, count }, rule)
+}
 
-function overSections({ x, y }: Across, kernel: (rho: number) => number): number {
+function overSections(nx: number, ny: number, kernel: (rho: number) => number): number {
   let sum = 0
-  for (let i = 0; i < x.nodes.length; i++) {
-    for (let j = 0; j < y.nodes.length; j++) {
-      const [dx, dy] = [x.nodes[i] as number, y.nodes[j] as number]
-      sum += (x.weights[i] as number) * (y.weights[j] as number) * kernel(Math.sqrt(dx * dx + dy * dy))
+  for (let i = 0; i < nx; i++) {
+    const dx = ruleX.nodes[i] as number
+    for (let j = 0; j < ny; j++) {
+      const dy = ruleY.nodes[j] as number
+      sum += (ruleX.weights[i] as number) * (ruleY.weights[j] as number) * kernel(Math.sqrt(dx * dx + dy * dy))
     }
   }
   return sum
 }
 
-function pointPairs(pair: ParallelPair, rules: Across & { readonly z: Rule }): number {
-  const { nodes, weights } = rules.z
-  const inverse = (rho: number): number =>
-    nodes.reduce((sum, z, k) => sum + (weights[k] as number) / Math.sqrt(rho * rho + z * z), 0)
-  return NEUMANN_FACTOR * pair.z.first * pair.z.second * overSections(rules, inverse)
+/** Mean of 1/distance over the axis along the bars. */
+function inverseMean(rho: number, nz: number): number {
+  let sum = 0
+  for (let k = 0; k < nz; k++) {
+    const z = ruleZ.nodes[k] as number
+    sum += (ruleZ.weights[k] as number) / Math.sqrt(rho * rho + z * z)
+  }
+  return sum
 }

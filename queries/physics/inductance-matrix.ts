@@ -6,8 +6,15 @@ import { mutualOfFramed, self } from './bar-inductance.ts'
 /**
  * Partial self and mutual inductances of a set of bars, n × n by rows [H]. Pairs that lie to each other as an earlier
  * pair did (grids of plate cells have thousands) are computed once.
+ *
+ * @param known keeps pairs met before; of one `error` only
+ * @param error wanted of single coefficients of parallel bars, relative [1]; 10⁻¹¹ if left out
  */
-export function inductanceMatrix(bars: readonly Bar[], known = new Map<string, number>()): Float64Array {
+export function inductanceMatrix(
+  bars: readonly Bar[],
+  known = new Map<string, number>(),
+  error?: number,
+): Float64Array {
   const n = bars.length
   const matrix = new Float64Array(n * n)
   const framed = bars.map((bar): FramedBar => ({ bar, frame: frameOf(bar) }))

@@ -38,6 +38,8 @@ export interface NetworkInputs {
   readonly couplings?: readonly { readonly first: string; readonly second: string; readonly mutual: number }[]
   /** Partial inductances of the bars in their order, n × n by rows [H], when the caller has them. */
   readonly partial?: Float64Array
+  /** Relative error allowed to single coefficients of bars [1]; 10⁻¹¹ if left out. */
+  readonly error?: number
 }
 
 export interface SolvedNetwork {
@@ -79,7 +81,7 @@ export function solveNetwork(inputs: NetworkInputs): NetworkAnswer {
     const pieces = [nodes.namesOf(nodes.piece(open.from)), nodes.namesOf(nodes.piece(open.to))]
     return { ok: false, fault: { kind: 'port-open', port: open.id, pieces } }
   }
-  const matrix = branchMatrix(live, inputs.couplings ?? [], inputs.partial)
+  const matrix = branchMatrix(live, inputs)
   const solved = solveDivision({ live, ports: inputs.ports, matrix, unknown: nodes.unknown, unknowns: nodes.unknowns })
   if (typeof solved === 'string') return { ok: false, fault: { kind: 'not-positive', branch: solved } }
   const reached = new Set(inputs.ports.map((port) => nodes.piece(port.from)))
@@ -109,20 +111,12 @@ function checkInputs({ branches, couplings = [] }: NetworkInputs): void {
 }
 
 /** Inductances of all branches: bars among each other, lumped ones on the diagonal, stated couplings on top. */
-function branchMatrix(
-  live: readonly Branch[],
-  couplings: NonNullable<NetworkInputs['couplings']>,
-  given: Float64Array | undefined,
-): Float64Array {
+function branchMatrix(live: readonly Branch[], { couplings = [], partial: given, error }: NetworkInputs): Float64Array {
   const n = live.length
   const matrix = new Float64Array(n * n)
   const bars = live.flatMap((branch, row) => ('bar' in branch ? [{ bar: branch.bar, row }] : []))
-  const partial =
-    given ??
-    inductanceMatrix(
-      bars.map(({ bar }) => bar),
-      error,
-    )
+  const sections = bars.map(({ bar }) => bar)
+  const partial = given ?? inductanceMatrix(sections, new Map(), error)
   for (const [i, a] of bars.entries()) {
     for (const [j, b] of bars.entries()) matrix[a.row * n + b.row] = partial[i * bars.length + j] as number
   }

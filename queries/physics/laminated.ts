@@ -2,7 +2,7 @@ import { barSelfInductance } from './bar-inductance.ts'
 import type { Fold } from './bar-mutual-graded.ts'
 import { fold, gradedIntegral } from './bar-mutual-graded.ts'
 import { MAGNETIC_CONSTANT, NEUMANN_FACTOR } from './bar-mutual-pair.ts'
-import { defineMethod, requireNonNegative, requirePositive } from './method.ts'
+import { requireNonNegative, requirePositive } from './method.ts'
 
 /** Two equal bars, current there in one and back in the other. */
 export type PairInputs = { width: number; thickness: number; gap: number; length: number }

@@ -1,7 +1,7 @@
 import { fold, gradedIntegral } from './bar-mutual-graded.ts'
 import type { Span } from './bar-mutual-pair.ts'
 import { clearance, nodesFor } from './bar-mutual-pair.ts'
-import { trapezium } from './quadrature.ts'
+import { emptyRule, TRAPEZIUM_MOST, trapezium } from './quadrature.ts'
 
 /** Two upright rectangles in a plane. */
 export interface RectanglePair {
@@ -27,20 +27,23 @@ export function meanLog(pair: RectanglePair, error = 1e-12): number {
   return gradedIntegral({ x: fold(pair.x), y: fold(pair.y), kernel: Math.log })
 }
 
-const MOST_NODES = 5
+// Overwritten by each call: a mesh asks for hundreds of thousands of means.
+const ruleX = emptyRule()
+const ruleY = emptyRule()
 
 function farMean({ x, y }: RectanglePair, error: number): number | undefined {
   const distance = Math.hypot(clearance(x), clearance(y))
-  const nodes = (span: Span): number => nodesFor({ distance, half: (span.first + span.second) / 2, error })
-  const [nx, ny] = [nodes(x), nodes(y)]
-  if (nx > MOST_NODES || ny > MOST_NODES) return undefined
-  const [rx, ry] = [trapezium({ ...x, count: nx }), trapezium({ ...y, count: ny })]
+  const nx = nodesFor({ distance, half: (x.first + x.second) / 2, error })
+  const ny = nodesFor({ distance, half: (y.first + y.second) / 2, error })
+  if (nx > TRAPEZIUM_MOST || ny > TRAPEZIUM_MOST) return undefined
+  trapezium({ first: x.first, second: x.second, offset: x.offset, count: nx }, ruleX)
+  trapezium({ first: y.first, second: y.second, offset: y.offset, count: ny }, ruleY)
   let sum = 0
   for (let i = 0; i < nx; i++) {
-    const x2 = (rx.nodes[i] as number) ** 2
-    for (let j = 0; j < ny; j++) {
-      sum += (rx.weights[i] as number) * (ry.weights[j] as number) * Math.log(x2 + (ry.nodes[j] as number) ** 2)
-    }
+    const x2 = (ruleX.nodes[i] as number) ** 2
+    let column = 0
+    for (let j = 0; j < ny; j++) column += (ruleY.weights[j] as number) * Math.log(x2 + (ruleY.nodes[j] as number) ** 2)
+    sum += (ruleX.weights[i] as number) * column
   }
   return sum / 2
 }

@@ -1,6 +1,6 @@
 import { NEUMANN_FACTOR } from './bar-mutual-pair.ts'
 import { backward, choleskyInPlace, forward } from './dense.ts'
-import { DomainError, defineMethod, requirePositive } from './method.ts'
+import { DomainError, requirePositive } from './method.ts'
 import type { Panel } from './panel-log.ts'
 import { meanPanelLog } from './panel-log.ts'
 
@@ -21,7 +21,7 @@ export interface Rectangle {
  * integrals of the logarithm.
  *
  * @param conductors that do not touch
- * @param panels     on each side of each conductor, ≥ 4; 24 gives about 1 part in 10⁶
+ * @param panels     on each side of each conductor, ≥ 4; 24 gives 4 parts in 10⁶ at right-angled corners, 1 in 10⁴ at knife edges
  * @returns n × n by rows [H/m]
  */
 export function surfaceInductances(conductors: readonly Rectangle[], panels = 24): Float64Array {

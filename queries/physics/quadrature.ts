@@ -63,74 +63,69 @@ export function doubleExponential(): Rule {
   return endRule
 }
 
+export const TRAPEZIUM_MOST = 5
+
+export type TrapeziumInputs = { first: number; second: number; offset: number; count: number }
+
 /**
  * Gauss rule with 1 to 5 nodes for the density of the distance between two points, one drawn evenly from each of two
  * intervals of the given lengths with their middles `offset` apart (a trapezium). Weights sum to 1.
  *
  * Nodes are offset ± √τ, where the τ are zeros of the orthogonal polynomial in τ that the even moments give.
  *
- * @param first  length of one interval [m], > 0
- * @param second length of the other [m], > 0
- * @param offset from middle to middle [m]
- * @param count  number of nodes, 1 … 5
+ * @param first, second lengths of the intervals [m], > 0
+ * @param offset        from middle to middle [m]
+ * @param count         number of nodes, 1 … 5
+ * @param rule          overwritten with the nodes and weights; room for five
  */
-export function trapezium(inputs: { first: number; second: number; offset: number; count: number }): Rule {
-  const { first, second, offset, count } = inputs
+export function trapezium({ first, second, offset, count }: TrapeziumInputs, { nodes, weights }: Rule): void {
   const scale = (first + second) / 2
-  const { tau, share } = evenNodes(evenMoments(first / scale, second / scale), count)
-  const nodes: number[] = []
-  const weights: number[] = []
-  for (const [i, t] of tau.entries()) {
-    const root = scale * Math.sqrt(t)
-    const weight = share[i] ?? 0
-    if (t === 0) {
-      nodes.push(offset)
-      weights.push(weight)
-    } else {
-      nodes.push(offset - root, offset + root)
-      weights.push(weight / 2, weight / 2)
-    }
+  const a2 = (first / scale) ** 2
+  const b2 = (second / scale) ** 2
+  const m2 = (a2 + b2) / 12
+  let at = 0
+  if (count % 2 === 1) {
+    nodes[0] = offset
+    weights[0] = 1
+    at = 1
   }
-  return { nodes: Float64Array.from(nodes), weights: Float64Array.from(weights) }
-}
-
-type Moments = { readonly m2: number; readonly m4: number; readonly m6: number; readonly m8: number }
-
-/** Moments of the sum of two independent even distances of lengths a and b. */
-function evenMoments(a: number, b: number): Moments {
-  const [a2, b2] = [a * a, b * b]
+  if (count === 1) return
+  if (count === 2) return void pair(nodes, weights, { at, offset, root: scale * Math.sqrt(m2), weight: 1 })
   const [a4, b4] = [a2 * a2, b2 * b2]
-  return {
-    m2: (a2 + b2) / 12,
-    m4: (a4 + b4) / 80 + (a2 * b2) / 24,
-    m6: (a4 * a2 + b4 * b2) / 448 + (a4 * b2 + a2 * b4) / 64,
-    m8: (a4 * a4 + b4 * b4) / 2304 + (a4 * a2 * b2 + a2 * b4 * b2) / 192 + (7 * a4 * b4) / 640,
+  const m4 = (a4 + b4) / 80 + (a2 * b2) / 24
+  if (count === 3) {
+    const share = (m2 * m2) / m4
+    weights[0] = 1 - share
+    return void pair(nodes, weights, { at, offset, root: scale * Math.sqrt(m4 / m2), weight: share })
   }
-}
-
-/** Squares τ of the nodes, with the weight of each pair ±√τ. */
-function evenNodes({ m2, m4, m6, m8 }: Moments, count: number): { tau: number[]; share: number[] } {
-  if (count === 1) return { tau: [0], share: [1] }
-  if (count === 2) return { tau: [m2], share: [1] }
-  if (count === 3) return { tau: [0, m4 / m2], share: [1 - (m2 * m2) / m4, (m2 * m2) / m4] }
-  if (count === 4) {
-    const [low, high] = quadraticZeros(1, m2, m4, m6)
-    const share = (m2 - low) / (high - low)
-    return { tau: [low, high], share: [1 - share, share] }
-  }
-  // Five nodes: 0 and two pairs; the pairs are a two-node rule for the density times τ.
-  const [low, high] = quadraticZeros(m2, m4, m6, m8)
-  const shareHigh = (m4 - low * m2) / (high * (high - low))
-  const shareLow = (m2 - shareHigh * high) / low
-  return { tau: [0, low, high], share: [1 - shareLow - shareHigh, shareLow, shareHigh] }
-}
-
-/** Zeros of the quadratic that is orthogonal to 1 and τ under moments c0 … c3. */
-function quadraticZeros(c0: number, c1: number, c2: number, c3: number): [number, number] {
+  const m6 = (a4 * a2 + b4 * b2) / 448 + (a4 * b2 + a2 * b4) / 64
+  // Five nodes are the middle and a two-pair rule for the density times τ: moments one further.
+  const m8 = (a4 * a4 + b4 * b4) / 2304 + (a4 * a2 * b2 + a2 * b4 * b2) / 192 + (7 * a4 * b4) / 640
+  const [c0, c1, c2, c3] = count === 4 ? [1, m2, m4, m6] : [m2, m4, m6, m8]
   const determinant = c0 * c2 - c1 * c1
-  const sum = (c0 * c3 - c1 * c2) / determinant
-  const product = (c1 * c3 - c2 * c2) / determinant
-  const root = Math.sqrt(Math.max(0, (sum * sum) / 4 - product))
-  const high = sum / 2 + root
-  return [product / high, high]
+  const half = (c0 * c3 - c1 * c2) / (2 * determinant)
+  const high = half + Math.sqrt(Math.max(0, half * half - (c1 * c3 - c2 * c2) / determinant))
+  const low = (c1 * c3 - c2 * c2) / determinant / high
+  const shareHigh = (c1 - low * c0) / (high - low)
+  const shareLow = c0 - shareHigh
+  const [weightHigh, weightLow] = count === 4 ? [shareHigh, shareLow] : [shareHigh / high, shareLow / low]
+  if (count === 5) weights[0] = 1 - weightHigh - weightLow
+  pair(nodes, weights, { at, offset, root: scale * Math.sqrt(high), weight: weightHigh })
+  pair(nodes, weights, { at: at + 2, offset, root: scale * Math.sqrt(low), weight: weightLow })
+}
+
+/** Room for a trapezium rule. */
+export function emptyRule(): Rule {
+  return { nodes: new Float64Array(TRAPEZIUM_MOST), weights: new Float64Array(TRAPEZIUM_MOST) }
+}
+
+function pair(
+  nodes: Float64Array,
+  weights: Float64Array,
+  { at, offset, root, weight }: { at: number; offset: number; root: number; weight: number },
+): void {
+  nodes[at] = offset - root
+  nodes[at + 1] = offset + root
+  weights[at] = weight / 2
+  weights[at + 1] = weight / 2
 }
