@@ -1,0 +1,93 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { readSheet } from '../../../graph/sheet/read.ts'
+import { exampleSheet } from '../../fixtures/example-sheet.ts'
+import { formatPage } from '../../fixtures/format-page.ts'
+import { sheetText } from '../../fixtures/record.ts'
+
+const read = (text: string) => {
+  const found = readSheet(text, 'sheet.yaml')
+  if ('record' in found) return found
+  throw new Error(found.complaints.map(({ line, what, mend }) => `${line}: ${what} (${mend})`).join('\n'))
+}
+const seeds = new URL('../../../seeds/', import.meta.url)
+
+describe('readSheet', () => {
+  it('takes in the complete example of the format without a word', () => {
+    const { record, warnings } = read(exampleSheet)
+    expect(record.id).toBe('sweeper-14-auxiliary')
+    expect(warnings).toEqual([])
+    // Counted in the sheet by hand.
+    expect(record.parts.entries).toHaveLength(20)
+    const pieces = record.parts.entries.flatMap((entry) => record.parts.piecesOf(entry))
+    expect(pieces).toHaveLength(80)
+  })
+
+  it('takes in every example of the page that defines the format', () => {
+    expect(() => read(formatPage)).not.toThrow()
+  })
+
+  it.each(readdirSync(seeds).filter((name) => name.endsWith('.yaml') && name !== 'targets.yaml'))(
+    'takes in the demo sheet %s',
+    (name) => {
+      expect(() => read(readFileSync(new URL(name, seeds), 'utf8'))).not.toThrow()
+    },
+  )
+
+  it('keeps every scalar as it was typed', () => {
+    const markings = [
+      '15E2621',
+      '0012',
+      '1.50',
+      '0x1F',
+      'null',
+      '~',
+      'yes',
+      'no',
+      '12:30',
+      '1_000',
+      '.nan',
+      '9007199254740993',
+    ]
+    const parts = markings.map((marking, n) => ({ id: `p${n}`, class: 'screw', marking }))
+    const lines = parts.map(({ id, marking }) => `  - { id: ${id}, class: screw, marking: ${marking} }`)
+    const { record } = read(`${sheetText()}parts:\n${lines.join('\n')}\n`)
+    const seen = parts.map(({ id }) => record.facts.get(`parts/${id}/marking` as never)?.taken.word)
+    expect(seen).toEqual(markings)
+  })
+
+  it('prints back how each quantity was read', () => {
+    const { readings } = read(`${sheetText()}ambient: { air: 40 ± 2 °C (assumed) }\n`)
+    expect(readings).toHaveLength(1)
+    expect(readings[0]).toMatchObject({ path: 'ambient/air', text: '40 ± 2 °C (assumed)' })
+    // A rectangle of half-width a has a/√3 (JCGM 100:2008 4.3.7): 2/√3 = 1.15.
+    expect(readings[0]?.read).toMatch(/1\.15?|1\.2/)
+  })
+
+  it('tells everything that is wrong at once, in the order of the sheet', () => {
+    const text = `${sheetText()}${[
+      'parts:',
+      '  - { id: a, class: screw, mas: 5 g, size: 5 mm }',
+      '  - { id: b, class: bleed-resistor, resistance: 5 kX, terminals: { 1: dc, 3: x } }',
+      'joints:',
+      '  - { between: [a, zz] }',
+    ].join('\n')}\n`
+    const found = readSheet(text, 'sheet.yaml')
+    if ('record' in found) throw new Error('was taken in')
+    const first = text.split('\n').indexOf('parts:') + 1
+    expect(found.complaints.map(({ line, path }) => [line - first, path])).toEqual([
+      [1, 'parts/a'],
+      [1, 'parts/a/size'],
+      [2, 'parts/b/resistance'],
+      [2, 'parts/b/terminals/1'],
+      [2, 'parts/b/terminals/3'],
+      [4, 'joints/a~zz/between'],
+    ])
+  })
+
+  it('is the same for the same text', () => {
+    const [first, second] = [read(exampleSheet).record, read(exampleSheet).record]
+    expect(second.facts).toEqual(first.facts)
+    expect(second.influences).toEqual(first.influences)
+  })
+})
