@@ -57,8 +57,8 @@ export const TRACE_TAKES = {
 export const LINE_GIVES = {
   impedance: { unit: 'Ohm', print: 'Ohm', about: 'characteristic' },
   effectivePermittivity: { unit: '1', print: '1', about: 'as the wave sees it' },
-  inductance: { unit: 'H/m', print: 'nH/m', about: 'external, high frequency' },
-  capacitance: { unit: 'F/m', print: 'pF/m', about: 'per length' },
+  inductancePerLength: { unit: 'H/m', print: 'nH/m', about: 'external, high frequency' },
+  capacitancePerLength: { unit: 'F/m', print: 'pF/m', about: 'per length' },
   delay: { unit: 's/m', print: 'ns/m', about: 'per length' },
 } as const
 

@@ -43,7 +43,7 @@ export type SlottedPlaneInputs = MicrostripInputs & { slotWidth: number }
  * @throws {DomainError} on a value out of its bounds
  *
  * @example slottedPlane({ traceWidth: 0.1e-3, heightAbovePlane: 50e-6, permittivity: 3.4, traceThickness: 18e-6,
- *   slotWidth: 0.1e-3 }).impedance // 61.66
+ *   slotWidth: 0.1e-3 }).impedance // 61.667
  */
 export function slottedPlane({ slotWidth, ...inputs }: SlottedPlaneInputs): Line {
   const { traceWidth, heightAbovePlane, permittivity, traceThickness = 0 } = inputs
@@ -112,8 +112,8 @@ export function meshedPlane({ pitch, lineWidth, angle = 0, ...inputs }: MeshedPl
     high: Math.max(open.impedance, solid.impedance),
     solid: solid.impedance,
     copperShare: 1 - (1 - lineWidth / pitch) ** 2,
-    lowInductance: solid.inductance,
-    highInductance: Math.max(open.inductance, solid.inductance),
+    lowInductance: solid.inductancePerLength,
+    highInductance: Math.max(open.inductancePerLength, solid.inductancePerLength),
     grounds:
       'below: the solid plane; above: lines along the trace only, trace over the middle of an opening' +
       (angle === 0 ? '' : ', openings as wide as their widest chord across the trace'),

@@ -119,7 +119,7 @@ export const lowEnergyMethod = defineMethod<LowEnergyInputs, LowEnergy>({
 })
 
 export type VoltageClassInputs = { voltage: number; kind: 'dc' | 'ac' }
-export type VoltageClass = { readonly highVoltage: boolean; readonly limit: number; readonly upper: number }
+export type VoltageClass = { readonly classB: boolean; readonly limit: number; readonly upper: number }
 
 /**
  * Whether a circuit is "high voltage" (voltage class B) in a road vehicle: above 60 V DC or 30 V AC RMS. A voltage equal
@@ -130,13 +130,13 @@ export type VoltageClass = { readonly highVoltage: boolean; readonly limit: numb
  * @returns the verdict, the limit it starts above and the upper end of the class [V]
  * @throws {DomainError} on a negative voltage or one that is not finite
  *
- * @example voltageClass({ voltage: 48, kind: 'dc' }).highVoltage // false
+ * @example voltageClass({ voltage: 48, kind: 'dc' }).classB // false
  */
 export function voltageClass({ voltage, kind }: VoltageClassInputs): VoltageClass {
   if (!(voltage >= 0 && Number.isFinite(voltage))) throw new DomainError('voltageClass', 'voltage', voltage, '≥ 0')
   const limit = kind === 'dc' ? SAFETY_LIMITS.dcVoltage.value : SAFETY_LIMITS.acVoltage.value
   const upper = kind === 'dc' ? SAFETY_LIMITS.dcUpper.value : SAFETY_LIMITS.acUpper.value
-  return { highVoltage: voltage > limit, limit, upper }
+  return { classB: voltage > limit, limit, upper }
 }
 
 export const voltageClassMethod = defineMethod<VoltageClassInputs, VoltageClass>({
@@ -147,7 +147,7 @@ export const voltageClassMethod = defineMethod<VoltageClassInputs, VoltageClass>
     kind: { words: ['dc', 'ac'], about: 'direct or alternating' },
   },
   gives: {
-    highVoltage: { unit: '1', print: '1', about: 'true above the limit' },
+    classB: { unit: '1', print: '1', about: 'true above the limit: high voltage' },
     limit: { unit: 'V', print: 'V', about: 'above which the class begins' },
     upper: { unit: 'V', print: 'V', about: 'to which the class reaches' },
   },

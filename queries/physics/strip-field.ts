@@ -89,8 +89,8 @@ function swap(matrix: Float64Array, a: number, b: number, width: number): void {
 export type Line = {
   readonly impedance: number
   readonly effectivePermittivity: number
-  readonly inductance: number
-  readonly capacitance: number
+  readonly inductancePerLength: number
+  readonly capacitancePerLength: number
   readonly delay: number
 }
 
@@ -105,8 +105,8 @@ export function lineOf(capacitance: number, inAir: number): Line {
   return {
     impedance: 1 / (LIGHT * Math.sqrt(capacitance * inAir)),
     effectivePermittivity: capacitance / inAir,
-    inductance: 1 / (LIGHT ** 2 * inAir),
-    capacitance,
+    inductancePerLength: 1 / (LIGHT ** 2 * inAir),
+    capacitancePerLength: capacitance,
     delay: Math.sqrt(capacitance / inAir) / LIGHT,
   }
 }

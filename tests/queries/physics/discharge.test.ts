@@ -98,9 +98,9 @@ describe('limits of safety', () => {
 
   it('starts high voltage above 60 V DC and 30 V AC, not at them', () => {
     // ISO 6469-3, voltage classes A and B.
-    expect(voltageClass({ voltage: 60, kind: 'dc' }).highVoltage).toBe(false)
-    expect(voltageClass({ voltage: 60.1, kind: 'dc' }).highVoltage).toBe(true)
-    expect(voltageClass({ voltage: 48, kind: 'ac' }).highVoltage).toBe(true)
+    expect(voltageClass({ voltage: 60, kind: 'dc' }).classB).toBe(false)
+    expect(voltageClass({ voltage: 60.1, kind: 'dc' }).classB).toBe(true)
+    expect(voltageClass({ voltage: 48, kind: 'ac' }).classB).toBe(true)
     expect(() => voltageClass({ voltage: -1, kind: 'dc' })).toThrow(DomainError)
   })
 })

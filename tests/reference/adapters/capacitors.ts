@@ -199,7 +199,7 @@ function limits(input: Case): Answers | undefined {
     'R_min_ac|R_ac': at('ac').resistance,
     'R_min_without_extra_protection|R_min_combined|R_combined': at('joined').resistance,
     'R_min_with_extra_protection|R_combined_protected': at('joined-protected').resistance,
-    'high_voltage|voltage_class_b|class_b': voltageClass({ voltage: workingVoltage, kind }).highVoltage,
+    'high_voltage|voltage_class_b|class_b': voltageClass({ voltage: workingVoltage, kind }).classB,
   })
 }
 

@@ -59,8 +59,8 @@ const between = (input: Case): Line =>
 const lineAnswers = (line: Line) => ({
   'Z0|Z|impedance|characteristic_impedance': line.impedance,
   'eps_eff|effective_permittivity': line.effectivePermittivity,
-  'L_per_length|inductance_per_length|L': line.inductance,
-  'C_per_length|capacitance_per_length|C': line.capacitance,
+  'L_per_length|inductance_per_length|L': line.inductancePerLength,
+  'C_per_length|capacitance_per_length|C': line.capacitancePerLength,
   'delay|delay_per_length|propagation_delay': line.delay,
   'velocity|phase_velocity': 1 / line.delay,
 })
