@@ -143,8 +143,8 @@ describe('clearance', () => {
   })
 
   it('grows with height as the air thins', () => {
-    // Second method: 80 kPa (about 2000 m) over the pressure of the standard atmosphere, ISO 2533. Worst found to 10 km:
-    // 1.3 %, the table being printed from rounded pressures.
+    // Second method: 79.5 kPa (at 2000 m) over the pressure of the standard atmosphere, ISO 2533. Worst found to 10 km:
+    // 1.4 %, the table being printed from rounded pressures.
     for (let altitude = 2000; altitude <= 10_000; altitude += 500) {
       const pressure = 101.325 * (1 - 2.25577e-5 * altitude) ** 5.25588
       expect(Math.abs(altitudeFactor(altitude) / (79.5 / pressure) - 1)).toBeLessThan(0.015)
