@@ -103,7 +103,7 @@ export interface DerivedCheck {
   readonly mend: string
 }
 
-interface DerivedInstrument {
+export interface DerivedInstrument {
   readonly path: Path
   /** What it is known by across records: kind and serial, `balance 0417`. */
   readonly key: string

@@ -9,7 +9,7 @@ import type { Result } from '../evaluate/result.ts'
 import { openSession, type Session } from '../evaluate/session.ts'
 import { figureById } from '../figures/registry.ts'
 import { traits } from '../traits/registry.ts'
-import { derivedParts, summaryOf } from './searchable.ts'
+import { derivedParts, instrumentsOf, summaryOf } from './searchable.ts'
 
 /** Conditions under which every record is evaluated when it is written; others are evaluated on demand. */
 export const NAMED_CONDITIONS: Readonly<Record<string, Partial<Settings>>> = {
@@ -27,6 +27,7 @@ export function materialise(record: TeardownRecord): Derived {
     figures: figuresOf(session),
     traits: traitsOf(session),
     checks: checksOf(session),
+    instruments: instrumentsOf(record),
   }
 }
 

@@ -2,7 +2,8 @@ import type { Basis } from '../../graph/quantity/basis.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { PartEntry } from '../../graph/record/part-index.ts'
 import type { Fact, TeardownRecord } from '../../graph/record/record.ts'
-import type { DerivedPart, DerivedProperty, DerivedSummary } from '../../graph/store/derived.ts'
+import type { DerivedInstrument, DerivedPart, DerivedProperty, DerivedSummary } from '../../graph/store/derived.ts'
+import { normalMarking } from '../../graph/store/marking.ts'
 import type { Session } from '../evaluate/session.ts'
 
 /** What a corpus search finds a record by. */
@@ -91,12 +92,11 @@ function wordAt(record: TeardownRecord, path: Path): string | null {
   return record.facts.get(path)?.taken.word ?? null
 }
 
-/** Marking in one case without blanks and punctuation: what two readings of one marking share. */
-export function normalMarking(marking: string): string {
-  return marking
-    .normalize('NFKC')
-    .toUpperCase()
-    .replace(/[^\p{L}\p{N}]/gu, '')
+/** Instruments of the sheet that say which one they are: kind and serial make the same one in another record. */
+export function instrumentsOf(record: TeardownRecord): readonly DerivedInstrument[] {
+  return Object.entries(record.sheet.instruments ?? {}).flatMap(([id, { kind, serial }]) =>
+    kind !== undefined && serial !== undefined ? [{ path: asPath(`instruments/${id}`), key: `${kind} ${serial}` }] : [],
+  )
 }
 
 const unique = <T>(items: readonly T[]): readonly T[] => [...new Set(items)]
