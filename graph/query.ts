@@ -21,6 +21,8 @@ export type Query =
   /** The piece that holds a piece, and the dies inside a piece at any depth. */
   | { readonly ask: 'holder'; readonly piece: Path }
   | { readonly ask: 'dies-within'; readonly piece: Path }
+  /** What the values of a part are for, as one word when it is said: die, switch or piece. */
+  | { readonly ask: 'values-for'; readonly part: Path }
   /** Faces of a piece, and the piece that a face (or terminal) belongs to. */
   | { readonly ask: 'piece-of'; readonly node: Path }
   | { readonly ask: 'faces'; readonly part: Path }

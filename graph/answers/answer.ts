@@ -20,7 +20,7 @@ import {
   spreadOf,
 } from './heat.ts'
 import { bridgeLoops, linkParts, loopBridge, loopCapacitors, loopOutput, loops, rails } from './loops.ts'
-import { beside, flatOf, goesRound, holesOf, runPoints, shapeOf } from './metal.ts'
+import { beside, flatOf, goesRound, holesOf, runPoints, shapeOf, valuesFor } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
 import { besideOf, openTerminals, potentialOf, voltageBetween } from './potentials.ts'
@@ -51,6 +51,8 @@ export function answerFor(context: Context, query: Query): Found {
       return answerOf(into(graph, query.piece, 'holds'))
     case 'dies-within':
       return diesWithin(context, query.piece)
+    case 'values-for':
+      return valuesFor(context, query.part)
     case 'piece-of':
       return answerOf([nodeOf(graph, query.node, 'face')?.piece ?? query.node])
     case 'faces':

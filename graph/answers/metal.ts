@@ -54,6 +54,12 @@ export function goesRound(context: Context, part: Path): Found {
   )
 }
 
+/** Whether the values of an entry are for one die, for the switch that its dies make, or for one piece. */
+export function valuesFor(context: Context, part: Path): Found {
+  const per = typedPart(context, part)?.per
+  return answerOf(per === undefined ? [] : [asPath(per)])
+}
+
 function typedPart(context: Context, part: Path): Part | undefined {
   const entry = entryOf(context, part)
   const id = context.record.parts.entries.find((one) => one.path === entry)?.id

@@ -13,6 +13,7 @@ export const OPERATING_POINT_FIELDS = {
   'output-frequency': quantity('frequency', 'Of the fundamental.'),
   'switching-frequency': quantity('frequency', 'Switching cycles per second.'),
   'dead-time': quantity('time', 'Both switches off.'),
+  'conductor-temperature': quantity('temperature', 'Of the bars.'),
   modulation: word('Zero sequence of the modulation.', [
     'sinusoidal',
     'third-harmonic',

@@ -9,6 +9,7 @@ import { linkDischargeFigures } from './link-discharge.ts'
 import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
 import { powerFigures } from './power.ts'
+import { semiconductorFigures } from './semiconductor.ts'
 import { heatFigures } from './thermal.ts'
 
 const others = [
@@ -18,6 +19,7 @@ const others = [
   ...linkRippleFigures,
   ...capacitorFigures,
   ...loopFigures,
+  ...semiconductorFigures,
   ...heatFigures,
   ...coolantFigures,
   ...buildFigures,
