@@ -18,6 +18,10 @@ export const COMMON_FIELDS = {
   density: quantity('density', 'Of this part: goes before the one of its material.'),
   'specific-heat': quantity('specific-heat', 'Of this part: goes before the one of its material.'),
   'thermal-resistance': quantity('thermal-resistance', 'Between its two faces, or from junction to case of a device.'),
+  'loss-coefficient': quantity(
+    'temperature-coefficient',
+    'Share of the stated loss by which it grows per kelvin, from the temperature said at it.',
+  ),
   'temperature-limit': quantity('temperature', 'Highest it may have in service.'),
   material: word('From the table of materials or the `materials` of the sheet.'),
   grade: word('Alloy, quality or mix.'),

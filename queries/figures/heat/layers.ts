@@ -1,10 +1,10 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
-import type { Model, View } from '../../../graph/view.ts'
+import type { View } from '../../../graph/view.ts'
 import { below } from '../paths.ts'
-import { resistanceBelow } from './below.ts'
 import { ofMaterial } from './material.ts'
-import { firstOf, sound } from './reading.ts'
+import { firstOf } from './reading.ts'
 import { areaOf, coneThrough, onto, type Patch, seriesThrough, squareOf } from './spread.ts'
+import type { Way } from './topology.ts'
 
 /** One layer of a path as it was computed. */
 export interface LayerResistance {
@@ -23,55 +23,50 @@ export interface WayResistance {
   readonly layers: readonly LayerResistance[]
 }
 
+/** Resistance from a node to where its heat ends [K/W]. */
+export type Below = (node: Path) => number
+
 /** A heat path from its start to its end: stated whole, else layer by layer. */
-export const pathResistance: Model<WayResistance> = {
-  id: 'heat path',
-  compute: (view, path) =>
-    sound(view, path, () => {
-      const layers = view.find({ ask: 'heat-layers', path }).paths
-      const stated = view.may(below(path, 'resistance'))
-      if (stated !== undefined) return whole(stated)
-      if (layers.length === 0) return whole(view.need({ value: below(path, 'resistance') }).value)
-      return throughLayers(view, path, layers)
-    }),
+export function throughPath(view: View, { id: path, from, to }: Way, further: Below): WayResistance {
+  const layers = view.find({ ask: 'heat-layers', path }).paths
+  const stated = view.may(below(path, 'resistance'))
+  if (stated !== undefined) return whole(stated)
+  if (layers.length === 0) return whole(view.need({ value: below(path, 'resistance') }).value)
+  return throughLayers(view, { from, to, layers, further })
 }
 
-const whole = (resistance: number): WayResistance => ({ resistance, low: resistance, high: resistance, layers: [] })
+export const whole = (resistance: number): WayResistance => ({
+  resistance,
+  low: resistance,
+  high: resistance,
+  layers: [],
+})
 
-interface Slice {
-  /** Thickness over conductivity, by its own area; null where only a resistance is stated [m².K/W]. */
-  readonly unit: number | null
-  readonly resistance: number
-  readonly own: Patch | null
+interface Stack {
+  readonly from: Path
+  readonly to: Path
+  readonly layers: readonly Path[]
+  readonly further: Below
 }
 
-function throughLayers(view: View, path: Path, layers: readonly Path[]): WayResistance {
-  const from = view.some({ ask: 'heat-start', path }).paths[0]!
-  const to = view.some({ ask: 'heat-to', path }).paths[0]!
+function throughLayers(view: View, { from, to, layers, further }: Stack): WayResistance {
   const start = patchOf(view, from)
   const owns = layers.map((layer) => ownPatch(view, layer, [from, to]))
-  const missing = view.each(layers, (layer) => slabOf(view, layer))
+  const slabs = view.each(layers, (layer) => slabOf(view, layer))
   let entry = start
-  const done: LayerResistance[] = []
-  const slices: Slice[] = []
-  // From the far end up, since a plate spreads according to what is below it.
-  for (const [n, layer] of layers.entries()) {
-    const slab = missing[n]!
-    const own = owns[n] ?? null
-    const one = throughOne(view, {
-      layer,
-      slab,
-      entry,
-      own,
-      rest: () => restBelow(view, { to, layers, owns, slabs: missing, from: n + 1 }),
-    })
-    done.push({ layer, resistance: one.resistance, exit: one.exit })
-    slices.push({ unit: slab.stated === null ? slab.unit + slab.contact : null, resistance: one.resistance, own })
+  const done = layers.map((layer, n): LayerResistance => {
+    const own = owns[n]!
+    const rest = () => restBelow({ owns, slabs, from: n + 1 }) + further(to)
+    const one = throughOne(view, { layer, slab: slabs[n]!, entry, own, rest })
     entry = one.exit ?? own
-  }
+    return { layer, ...one }
+  })
   const areas = [start, ...owns].flatMap((patch) => (patch ? [areaOf(patch)] : []))
   const at = (area: number): number =>
-    slices.reduce((sum, { unit, resistance }) => sum + (unit === null ? resistance : unit / area), 0)
+    slabs.reduce(
+      (sum, slab, n) => sum + (slab.stated === null ? (slab.unit + slab.contact) / area : done[n]!.resistance),
+      0,
+    )
   return {
     resistance: done.reduce((sum, { resistance }) => sum + resistance, 0),
     low: at(Math.max(...areas)),
@@ -172,20 +167,17 @@ function throughOne(view: View, { layer, slab, entry, own, rest }: Step): { resi
 }
 
 interface Rest {
-  readonly to: Path
-  readonly layers: readonly Path[]
   readonly owns: readonly (Patch | null)[]
   readonly slabs: readonly Slab[]
   readonly from: number
 }
 
-/** Resistance below a layer to the coolant or air, further layers by their own areas: how strongly a plate is cooled. */
-function restBelow(view: View, { to, owns, slabs, from }: Rest): number {
-  const further = slabs.slice(from).reduce((sum, slab, n) => {
+/** Further layers of the path by their own areas: with what follows they say how strongly a plate is cooled. */
+function restBelow({ owns, slabs, from }: Rest): number {
+  return slabs.slice(from).reduce((sum, slab, n) => {
     const area = owns[from + n]
     return sum + (slab.stated ?? (area ? (slab.unit + slab.contact) / areaOf(area) : 0))
   }, 0)
-  return further + view.model(resistanceBelow, to)
 }
 
 const areaPath = (view: View, layer: Path): Path =>
@@ -214,14 +206,4 @@ export function patchOf(view: View, place: Path): Patch | null {
   if (area === undefined) return { x, y }
   const scale = Math.sqrt(area / (x * y))
   return { x: x * scale, y: y * scale }
-}
-
-/** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
-export const caseResistance: Model<WayResistance> = {
-  id: 'case',
-  compute(view, way) {
-    const face = way.slice(0, way.lastIndexOf('/')) as Path
-    const piece = view.some({ ask: 'piece-of', node: face }).paths[0]!
-    return whole(view.need({ value: below(piece, 'thermal-resistance') }).value)
-  },
 }

@@ -1,5 +1,5 @@
-import { spreadingCone } from '../../physics/plate-source.ts'
 import { plateTransfer } from '../../physics/spreading.ts'
+import { spreadingCone } from '../../physics/spreading-closed.ts'
 
 /** A rectangle that heat crosses [m]. */
 export interface Patch {

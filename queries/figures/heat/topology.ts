@@ -39,13 +39,15 @@ export interface Topology {
   readonly islandOf: ReadonlyMap<Path, Island>
   /** Where the heat of a piece enters: a die inside a package with one way out stands for its package. */
   readonly nodeOf: ReadonlyMap<Path, Path>
+  readonly wayById: ReadonlyMap<Path, Way>
+  readonly coolingById: ReadonlyMap<Path, Cooling>
   /** Sources from which no recorded way leads anywhere. */
   readonly stranded: readonly Path[]
 }
 
 /** Structure of the heat network: asked once, since no doubt about a value moves a relation. */
 export function heatTopology(view: View): Topology {
-  return view.choice('heat topology', () => islands(view, raw(view)))
+  return view.choice('heat topology', () => islands(raw(view)))
 }
 
 interface Raw {
@@ -131,7 +133,7 @@ function startsInside(view: View, piece: Path, exits: Exits): readonly Path[] {
 export const isSink = (node: Path): boolean => node === 'ambient/air' || node === 'ambient/frame'
 
 /** Groups whatever heat or coolant joins; air and frame stay at their temperature and join nothing. */
-function islands(_view: View, { ways, coolings, entries, circuits, stranded }: Raw): Topology {
+function islands({ ways, coolings, entries, circuits, stranded }: Raw): Topology {
   const above = new Map<Path, Path>()
   const top = (one: Path): Path => {
     const up = above.get(one)
@@ -165,5 +167,12 @@ function islands(_view: View, { ways, coolings, entries, circuits, stranded }: R
     const all = [...nodes, ...own.map(({ id }) => id), ...streams, ...wet.map(({ id }) => id)]
     for (const one of [...all, ...sources.flatMap(({ source, of }) => [source, of])]) islandOf.set(one, island)
   }
-  return { islands: found, islandOf, nodeOf: new Map(entries.map(({ of, node }) => [of, node])), stranded }
+  return {
+    islands: found,
+    islandOf,
+    nodeOf: new Map(entries.map(({ of, node }) => [of, node])),
+    wayById: new Map(ways.map((way) => [way.id, way])),
+    coolingById: new Map(coolings.map((cooling) => [cooling.id, cooling])),
+    stranded,
+  }
 }

@@ -1,0 +1,272 @@
+import type { Path } from '../../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../../graph/view.ts'
+import type { ThermalNetwork, ThermalPassage } from '../../physics/network-types.ts'
+import { solveNetwork } from '../../physics/thermal-network.ts'
+import { lossOf, lossSlope } from '../loss.ts'
+import { coolingConductance } from './film.ts'
+import { passageFlow } from './flow.ts'
+import { circuitFluid, heatPerVolume } from './fluid.ts'
+import { known } from './reading.ts'
+import { flowGap, type OpenNetwork, type OpenPassage, type OpenSource, type Settled, settle } from './settle.ts'
+import { heatTopology, type Island, isSink } from './topology.ts'
+import { wayResistance } from './ways.ts'
+
+export interface PassageCoolant {
+  readonly inlet: number
+  readonly outlet: number
+  /** What the parts of the passage see: the mean of its inlet and outlet. */
+  readonly local: number
+  readonly heatCapacityRate: number
+}
+
+/** A solved island: whatever is known of it; what is not has its gaps in `settled`. */
+export interface HeatState {
+  readonly open: OpenNetwork
+  /** What was solved, as the physics took it. */
+  readonly network: ThermalNetwork
+  readonly settled: Settled
+  readonly temperatures: ReadonlyMap<string, number>
+  /** Heat through a way (from its start), a cooling (from face to coolant) [W]. */
+  readonly heats: ReadonlyMap<string, number>
+  readonly losses: ReadonlyMap<string, number>
+  readonly coolant: ReadonlyMap<string, PassageCoolant>
+  /** What does not add up, relative to all heat that moves. */
+  readonly unaccounted: number
+}
+
+/**
+ * Temperatures and heats of one island: every source, way, face, passage and sink that heat or coolant joins, in one
+ * linear solve. Coolant warms along its sequence, heat may flow backwards, losses follow temperature where recorded.
+ */
+export const heatNetwork: Model<HeatState> = {
+  id: 'heat network',
+  compute(view, id) {
+    const island = heatTopology(view).islands.find((one) => one.id === id)!
+    const open = openNetwork(view, island)
+    return solved(view, island, open, settle(open))
+  },
+}
+
+/** Ways and films of an island without heat or temperatures; what is not known of them is left out. */
+export const heatConduction: Model<Pick<OpenNetwork, 'nodes' | 'links' | 'sinks' | 'coolings'>> = {
+  id: 'heat conduction',
+  compute(view, id) {
+    const island = heatTopology(view).islands.find((one) => one.id === id)!
+    const conductanceOf = (way: Path): { conductance?: number } => {
+      const resistance = known(view, () => view.model(wayResistance, way).resistance)
+      return resistance === undefined ? {} : { conductance: 1 / resistance }
+    }
+    return {
+      nodes: island.nodes,
+      links: island.ways
+        .filter(({ to }) => !isSink(to))
+        .map(({ id: way, from, to }) => ({ id: way, a: from, b: to, ...conductanceOf(way) })),
+      sinks: island.ways
+        .filter(({ to }) => isSink(to))
+        .map(({ id: way, from, to }) => ({ id: way, sink: to, node: from, ...conductanceOf(way) })),
+      coolings: island.coolings.map(({ id: cooling, passage, face }) => {
+        const film = known(view, () => view.model(coolingConductance, cooling))
+        return { id: cooling, passage, node: face, ...(film && { conductance: film.conductance }) }
+      }),
+    }
+  },
+}
+
+function openNetwork(view: View, island: Island): OpenNetwork {
+  const conduction = view.model(heatConduction, island.id)
+  return {
+    ...conduction,
+    sinks: conduction.sinks.map((one) => {
+      const temperature = view.may(one.sink as Path)
+      return { ...one, ...(temperature !== undefined && { temperature }) }
+    }),
+    sources: island.entries.map(({ of, node }): OpenSource => {
+      const found = known(view, () =>
+        view.all(
+          () => view.model(lossOf, of),
+          () => view.model(lossSlope, of),
+        ),
+      )
+      return found === undefined ? { id: lossGap(of), node } : { id: lossGap(of), node, loss: found[0], ...found[1] }
+    }),
+    passages: island.passages.map((passage) => openPassage(view, passage)),
+  }
+}
+
+const LOSS = 'loss '
+const lossGap = (piece: Path): string => `${LOSS}${piece}`
+
+/** Heat capacity rate of a passage [W/K]. */
+export const capacityRate: Model<number> = {
+  id: 'heat capacity rate',
+  compute(view, passage) {
+    const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+    const [flow, fluid] = view.all(
+      () => passageFlow(view, passage),
+      () => view.model(circuitFluid, circuit),
+    )
+    return flow * heatPerVolume(fluid)
+  },
+}
+
+/** What flows into a passage: what leaves those before it, mixed, in the share that this passage takes. */
+function openPassage(view: View, passage: Path): OpenPassage {
+  const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+  const before = view.find({ ask: 'entered', passage }).paths
+  const upstream = before.filter((one) => one !== `${circuit}/inlet`)
+  const rates = known(view, () =>
+    view.all(
+      () => view.model(capacityRate, passage),
+      () => view.model(circuitFluid, circuit).inlet,
+      () => view.each(upstream, (one) => view.model(capacityRate, one)),
+    ),
+  )
+  if (rates === undefined || before.length === 0) return { id: passage, upstream }
+  const [own, inlet, above] = rates
+  if (upstream.length === 0) return { id: passage, upstream, feeds: [{ temperature: inlet, heatCapacityRate: own }] }
+  const all = above.reduce((sum, rate) => sum + rate, 0)
+  const feeds = upstream.map((one, n) => ({ passage: one, heatCapacityRate: own * (above[n]! / all) }))
+  return { id: passage, upstream, feeds }
+}
+
+function solved(view: View, island: Island, open: OpenNetwork, settled: Settled): HeatState {
+  const floating = new Set(settled.floating.flatMap(({ nodes }) => nodes))
+  const stranded = new Set(settled.stranded)
+  const nodes = open.nodes.filter(
+    (node) => floating.has(node) || !(settled.temperatureGaps.has(node) || stranded.has(node)),
+  )
+  const inside = new Set(nodes)
+  const coolantKnown = new Set(
+    open.passages.flatMap(({ id, feeds }) => (feeds && !settled.temperatureGaps.has(id) ? [id] : [])),
+  )
+  const wet = (passage: string) =>
+    open.coolings.filter(
+      (one) =>
+        one.passage === passage && one.conductance !== undefined && inside.has(one.node) && !floating.has(one.node),
+    )
+  const passages = open.passages
+    .filter(({ id }) => coolantKnown.has(id))
+    .map(
+      ({ id, feeds }): ThermalPassage => ({
+        id,
+        feeds: feeds!,
+        cools: wet(id).map(({ node, conductance }) => ({ node, conductance: conductance! })),
+        heat: open.coolings.reduce((sum, one) => sum + (one.passage === id ? (settled.pushed.get(one.id) ?? 0) : 0), 0),
+      }),
+    )
+  const links = open.links.filter(
+    ({ conductance, a, b }) => conductance !== undefined && inside.has(a) && inside.has(b),
+  )
+  const sinks = open.sinks.filter(
+    (one) => one.conductance !== undefined && one.temperature !== undefined && inside.has(one.node),
+  )
+  const network: ThermalNetwork = {
+    nodes,
+    links: links.map(({ a, b, conductance }) => ({ a, b, conductance: conductance! })),
+    // Where only heats are known, all of it leaves at one node: any temperature there gives the same heats.
+    sinks: [
+      ...sinks.map(({ id, node, conductance, temperature }) => ({
+        id,
+        node,
+        conductance: conductance!,
+        temperature: temperature!,
+      })),
+      ...settled.floating.map(({ at }) => ({ id: `out of ${at}`, node: at, temperature: ANY, conductance: 1 })),
+    ],
+    sources: [
+      ...open.sources
+        .filter(({ node, loss }) => inside.has(node) && loss !== undefined)
+        .map(({ id: _, loss, ...rest }) => ({ ...rest, loss: loss! })),
+      ...open.links.flatMap(({ id, a, b }) => pushedInto(settled, { id, a, b }).filter(({ node }) => inside.has(node))),
+    ],
+    passages,
+  }
+  const state = solveNetwork(network)
+  if (!state.stable)
+    return view.fail(
+      `thermal runaway: losses grow faster with temperature than their heat can leave (loop gain ${state.loopGain.toPrecision(3)}); no steady temperature exists`,
+      'refused',
+      island.id,
+    )
+  const temperatures = new Map(Object.entries(state.temperatures).filter(([node]) => !floating.has(node)))
+  const heats = new Map<string, number>(settled.pushed)
+  for (const { id, a, b, conductance } of links)
+    heats.set(id, conductance! * (state.temperatures[a]! - state.temperatures[b]!))
+  for (const { id } of sinks) heats.set(id, state.sinkHeats[id]!)
+  for (const { id } of passages)
+    for (const [n, cooling] of wet(id).entries()) heats.set(cooling.id, state.passages[id]!.from[n]!)
+  return {
+    open,
+    network,
+    settled,
+    temperatures,
+    heats,
+    losses: lossesOf(open, state.temperatures),
+    coolant: new Map(
+      passages.map(({ id, feeds }) => {
+        const { inlet, outlet, local } = state.passages[id]!
+        return [
+          id,
+          { inlet, outlet, local, heatCapacityRate: feeds.reduce((sum, one) => sum + one.heatCapacityRate, 0) },
+        ]
+      }),
+    ),
+    unaccounted: state.ledger.unaccounted,
+  }
+}
+
+/** Any temperature will do where only differences are used [K]. */
+const ANY = 300
+
+function pushedInto({ pushed }: Settled, { id, a, b }: { id: string; a: string; b: string }) {
+  const heat = pushed.get(id)
+  if (heat === undefined) return []
+  return [
+    { node: a, loss: -heat },
+    { node: b, loss: heat },
+  ]
+}
+
+/** Loss of each source at its temperature. */
+function lossesOf(
+  { sources }: OpenNetwork,
+  temperatures: Readonly<Record<string, number>>,
+): ReadonlyMap<string, number> {
+  return new Map(
+    sources.flatMap(({ id, node, loss, slope = 0, reference = 0 }) => {
+      if (loss === undefined) return []
+      const at = temperatures[node]
+      if (slope !== 0 && at === undefined) return []
+      return [[id.slice(LOSS.length), loss * (1 + (slope === 0 ? 0 : slope * (at! - reference)))] as const]
+    }),
+  )
+}
+
+/** Raises what keeps something from being known as lacks of the caller, all at once. */
+export function raise(view: View, gaps: Iterable<string>): never {
+  view.each([...gaps], (gap) => readGap(view, gap))
+  return view.fail('a part of the heat network is not known')
+}
+
+function readGap(view: View, gap: string): unknown {
+  const topology = heatTopology(view)
+  if (gap.startsWith(LOSS)) {
+    const piece = gap.slice(LOSS.length) as Path
+    return view.all(
+      () => view.model(lossOf, piece),
+      () => view.model(lossSlope, piece),
+    )
+  }
+  if (gap.startsWith(flowGap(''))) return view.model(capacityRate, gap.slice(flowGap('').length) as Path)
+  const cooling = topology.coolingById.get(gap as Path)
+  if (cooling)
+    return view.all(
+      () => view.model(coolingConductance, cooling.id),
+      () => view.model(capacityRate, cooling.passage),
+    )
+  const way = topology.wayById.get(gap as Path)!
+  return view.all(
+    () => view.model(wayResistance, way.id),
+    () => isSink(way.to) && view.need({ temperature: way.to }),
+  )
+}

@@ -1,0 +1,144 @@
+import type { Path } from '../../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../../graph/view.ts'
+import { factorise, type SparseFactors } from '../../physics/sparse-solve.ts'
+import { lossOf } from '../loss.ts'
+import { entriesWithin, noPath } from './at.ts'
+import { heatConduction, raise } from './network.ts'
+import { type OpenNetwork, type Settled, settle } from './settle.ts'
+import { heatTopology } from './topology.ts'
+import { wayResistance } from './ways.ts'
+
+type Conduction = Pick<OpenNetwork, 'nodes' | 'links' | 'sinks' | 'coolings'>
+
+interface Grounded {
+  readonly conduction: Conduction
+  readonly settled: Settled
+  readonly index: ReadonlyMap<string, number>
+  readonly factors: SparseFactors
+}
+
+/** An island with every coolant, air and frame at one temperature: what a watt somewhere does everywhere. */
+const grounded: Model<Grounded> = {
+  id: 'grounded heat network',
+  compute: (view, id) => ground(view.model(heatConduction, id)),
+}
+
+function ground(conduction: Conduction): Grounded {
+  const settled = settle({
+    ...conduction,
+    sinks: conduction.sinks.map((one) => ({ ...one, temperature: 0 })),
+    sources: [],
+    passages: [...new Set(conduction.coolings.map(({ passage }) => passage))].map((passage) => ({
+      id: passage,
+      upstream: [],
+      feeds: [],
+    })),
+  })
+  const lost = new Set([...settled.temperatureGaps.keys(), ...settled.stranded])
+  const nodes = conduction.nodes.filter((node) => !lost.has(node))
+  const index = new Map(nodes.map((node, n) => [node, n]))
+  const rows = nodes.map(() => new Map<number, number>())
+  const add = (i: number, j: number, value: number): void => void rows[i]!.set(j, (rows[i]!.get(j) ?? 0) + value)
+  for (const { a, b, conductance } of conduction.links) {
+    const [i, j] = [index.get(a), index.get(b)]
+    if (i === undefined || j === undefined || conductance === undefined) continue
+    add(i, i, conductance)
+    add(j, j, conductance)
+    add(i, j, -conductance)
+    add(j, i, -conductance)
+  }
+  for (const { node, conductance } of [...conduction.sinks, ...conduction.coolings]) {
+    const i = index.get(node)
+    if (i !== undefined && conductance !== undefined) add(i, i, conductance)
+  }
+  return { conduction, settled, index, factors: factorise(rows) }
+}
+
+/** Where one watt of a piece goes, and how warm the piece gets of it. */
+export interface Transfer {
+  /** Hottest place where its heat arises, above coolant and air of one temperature [K/W]. */
+  readonly resistance: number
+  /** Share of the heat at each end: passages, air, frame. */
+  readonly ends: readonly { readonly end: Path; readonly share: number }[]
+  /** Places where its heat arises. */
+  readonly places: number
+}
+
+/** Resistance of a die, switch, device or module to where its heat ends, by itself: what is beside it gives no heat. */
+export const transfer: Model<Transfer> = {
+  id: 'heat transfer',
+  compute(view, piece) {
+    const weighted = weights(view, piece)
+    const islands = new Set(weighted.map(({ node }) => heatTopology(view).islandOf.get(node)!))
+    if (islands.size > 1) view.fail(`the heat of ${piece} goes several ways that nothing joins`, 'refused', piece)
+    const network = view.model(grounded, [...islands][0]!.id)
+    view.each(weighted, ({ node }) => requireNode(view, network, node))
+    return respond(network, weighted)
+  },
+}
+
+interface Weighted {
+  readonly node: Path
+  readonly weight: number
+}
+
+function requireNode(view: View, { index, settled }: Grounded, node: Path): void {
+  if (index.has(node)) return
+  const gaps = settled.temperatureGaps.get(node)
+  if (gaps) raise(view, gaps)
+  noPath(view, node)
+}
+
+function respond({ conduction, index, factors }: Grounded, weighted: readonly Weighted[]): Transfer {
+  const right = new Float64Array(index.size)
+  for (const { node, weight } of weighted) right[index.get(node)!]! += weight
+  const rises = factors.solve(right)
+  const heat = new Map<string, number>()
+  const ending = [
+    ...conduction.sinks.map(({ sink, node, conductance }) => ({ end: sink, node, conductance })),
+    ...conduction.coolings.map(({ passage, node, conductance }) => ({ end: passage, node, conductance })),
+  ]
+  for (const { end, node, conductance } of ending) {
+    const i = index.get(node)
+    if (i !== undefined) heat.set(end, (heat.get(end) ?? 0) + (conductance ?? 0) * rises[i]!)
+  }
+  return {
+    resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]!)),
+    ends: [...heat].map(([end, share]) => ({ end: end as Path, share })).filter(({ share }) => Math.abs(share) > 0.005),
+    places: weighted.length,
+  }
+}
+
+/** Shares of the heat of a piece by place: alike for dies of one kind, else in proportion to their losses. */
+function weights(view: View, piece: Path): readonly Weighted[] {
+  const entries = entriesWithin(view, piece)
+  if (entries.length === 0) return noPath(view, piece)
+  const kinds = new Set(entries.map(({ of }) => of.replace(/\.[^/]*/g, '')))
+  if (kinds.size === 1) return entries.map(({ node }) => ({ node, weight: 1 / entries.length }))
+  const losses = view.each(entries, ({ of }) => view.model(lossOf, of))
+  const all = losses.reduce((sum, loss) => sum + loss, 0)
+  if (!(all > 0)) view.fail(`the losses of ${piece} sum to ${all} W: they give no shares`, 'refused', piece)
+  return entries.map(({ node }, n) => ({ node, weight: losses[n]! / all }))
+}
+
+/** The same with every path at its largest area, and at its smallest: as if heat spread at once, and never. */
+export function transferBounds(view: View, piece: Path): { readonly low: number; readonly high: number } {
+  const weighted = weights(view, piece)
+  const island = heatTopology(view).islandOf.get(weighted[0]!.node)!
+  const { conduction } = view.model(grounded, island.id)
+  const at = (which: 'low' | 'high'): number => {
+    const bounded = <L extends { readonly id: string; readonly conductance?: number }>(
+      links: readonly L[],
+    ): readonly L[] =>
+      links.map((link) =>
+        link.conductance === undefined
+          ? link
+          : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path)[which] },
+      )
+    return respond(
+      ground({ ...conduction, links: bounded(conduction.links), sinks: bounded(conduction.sinks) }),
+      weighted,
+    ).resistance
+  }
+  return { low: at('low'), high: at('high') }
+}

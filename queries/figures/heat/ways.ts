@@ -1,0 +1,55 @@
+import type { Path } from '../../../graph/quantity/quantity.ts'
+import type { Model, View } from '../../../graph/view.ts'
+import { below } from '../paths.ts'
+import { coolingConductance } from './film.ts'
+import { throughPath, type WayResistance, whole } from './layers.ts'
+import { sound } from './reading.ts'
+import { heatTopology, isSink } from './topology.ts'
+
+/** Resistance of one way of heat, by the id that the topology gives it. */
+export const wayResistance: Model<WayResistance> = {
+  id: 'way of heat',
+  compute: (view, way) =>
+    sound(view, way, () =>
+      way.startsWith('heat/')
+        ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => view.model(resistanceBelow, node))
+        : caseResistance(view, way),
+    ),
+}
+
+/** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
+function caseResistance(view: View, way: Path): WayResistance {
+  const face = way.slice(0, way.lastIndexOf('/')) as Path
+  const piece = view.some({ ask: 'piece-of', node: face }).paths[0]!
+  const sisters = heatTopology(view)
+    .islandOf.get(piece)
+    ?.ways.filter(({ from, path }) => from === piece && path === null)
+  if ((sisters?.length ?? 0) > 1)
+    view.fail(
+      `${piece} gives its heat to several faces: record a heat path from it to each of them, with its resistance`,
+      'refused',
+      piece,
+    )
+  return whole(view.need({ value: below(piece, 'thermal-resistance') }).value)
+}
+
+/**
+ * From a node on to where its heat ends, all its ways in parallel [K/W]: how strongly a plate that ends there is cooled.
+ * Heat that takes a way back through another part is left out, which is small where plates spread.
+ */
+export const resistanceBelow: Model<number> = {
+  id: 'resistance below',
+  compute(view, node) {
+    if (isSink(node)) return 0
+    const island = heatTopology(view).islandOf.get(node)
+    const ways = (island?.ways ?? []).filter(({ from }) => from === node)
+    const coolings = (island?.coolings ?? []).filter(({ face }) => face === node)
+    if (ways.length + coolings.length === 0) view.fail(`no heat path leads on from ${node}`, 'refused', node)
+    const conductances = view.each([...ways, ...coolings], (one) =>
+      'passage' in one
+        ? view.model(coolingConductance, one.id).conductance
+        : 1 / (view.model(wayResistance, one.id).resistance + view.model(resistanceBelow, one.to)),
+    )
+    return 1 / conductances.reduce((sum, one) => sum + one, 0)
+  },
+}
