@@ -30,15 +30,23 @@ export function inductanceMatrix(
 }
 
 /**
- * Mutual inductances between the bars of one set and those of another, by rows [H]. `known` keeps pairs met before.
+ * Mutual inductances between the bars of one set and those of another, by rows [H].
+ *
+ * @param known keeps pairs met before; of one `error` only
+ * @param error wanted of single coefficients of parallel bars, relative [1]; 10⁻¹¹ if left out
  */
-export function mutualBlock(rows: readonly Bar[], columns: readonly Bar[], known: Map<string, number>): Float64Array {
+export function mutualBlock(
+  rows: readonly Bar[],
+  columns: readonly Bar[],
+  known: Map<string, number>,
+  error?: number,
+): Float64Array {
   const framed = (bars: readonly Bar[]): readonly FramedBar[] => bars.map((bar) => ({ bar, frame: frameOf(bar) }))
   const [a, b] = [framed(rows), framed(columns)]
   const block = new Float64Array(a.length * b.length)
   a.forEach((one, i) => {
     b.forEach((other, j) => {
-      block[i * b.length + j] = pairValue(known, one, other)
+      block[i * b.length + j] = pairValue(known, one, other, error)
     })
   })
   return block

@@ -88,6 +88,8 @@ function splitSubject(subject: Path): readonly [rails: Path, part: Path, cells: 
 /** Pairs met before, by their shape: pure in the geometry, emptied when many. */
 const pairs = new Map<string, number>()
 const MOST_PAIRS = 400_000
+/** Enough for plates close together, where a few per cent survive of the difference of two nearly equal inductances. */
+const PAIR_ERROR = 1e-8
 
 /**
  * Mutual inductances between two metals. A model of its own, so that under a draw only the blocks of the metal that
@@ -98,7 +100,7 @@ const block: Model<Float64Array> = {
   compute(view, subject) {
     const [a, b] = subject.split('&').map((one) => barsOf(view.model(cutPart, asPath(one))))
     if (pairs.size > MOST_PAIRS) pairs.clear()
-    return mutualBlock(a!, b!, pairs)
+    return mutualBlock(a!, b!, pairs, PAIR_ERROR)
   },
 }
 
