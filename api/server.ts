@@ -29,11 +29,15 @@ export interface ServerParts {
 export interface Server {
   readonly app: FastifyInstance
   readonly health: Health
+  /** Says that it stops, answers what runs, and cuts off whoever does not read on. */
+  stop(): Promise<void>
 }
 
 /** An answer that takes longer is stopped at the next item of a list. */
 const DEADLINE_MS = 5_000
 const REQUEST_TIMEOUT_MS = 30_000
+/** A reader that takes nothing more for so long while the server stops is cut off. */
+const CUT_OFF_AFTER_MS = 3_000
 const BODY_LIMIT = 256 * 1024
 
 /** The whole server, not yet listening. @throws Fault when it would be open to others without tokens */
@@ -60,5 +64,12 @@ export async function buildServer({ corpus, config, tokens, log, now }: ServerPa
   servePhotos(app, corpus, [config.photos.value, join(projectFolder(), 'seeds')])
   await serveExplorer(app)
   await serveGraphql(app, schema, () => ({ corpus, deadline: performance.now() + DEADLINE_MS }))
-  return { app, health }
+  return { app, health, stop: () => stop(app, health) }
+}
+
+async function stop(app: FastifyInstance, health: Health): Promise<void> {
+  health.stopping()
+  const patience = setTimeout(() => app.server.closeAllConnections(), CUT_OFF_AFTER_MS)
+  await app.close()
+  clearTimeout(patience)
 }

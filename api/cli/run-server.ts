@@ -1,6 +1,7 @@
 import type { AddressInfo } from 'node:net'
 import closeWithGrace from 'close-with-grace'
 import { openStore } from '../../graph/store/sqlite.ts'
+import type { Store } from '../../graph/store/store.ts'
 import { CAUTIONS } from '../cautions.ts'
 import { databaseFile, requireSafeBind, type ServerConfig, serverConfig } from '../config.ts'
 import { openCorpus } from '../corpus.ts'
@@ -27,13 +28,14 @@ export async function runServer(call: Call): Promise<number> {
     const corpus = openCorpus(store)
     const renewed = await refreshDerived(corpus, () => {})
     if (renewed > 0)
-      call.terminal.say(`figures of ${renewed} records were computed by another version and are computed anew`)
+      call.terminal.say(`${renewed} of the records bore figures of another version: these were computed anew`)
     const server = await buildServer({ corpus, config, tokens, log: call.env.LIDOFF_LOG !== 'off', now: call.now })
     await listen(call, config, server)
-    await stopped(server)
+    await stopped(server, store)
     return 0
-  } finally {
+  } catch (error) {
     await store.close()
+    throw error
   }
 }
 
@@ -46,13 +48,13 @@ async function listen({ terminal }: Call, config: ServerConfig, { app }: Server)
   terminal.document({ url, port })
 }
 
-/** Fulfilled when a signal came, what ran was answered, and the port is free. */
-function stopped({ app, health }: Server): Promise<void> {
+/** After a signal: what runs is answered, the log of writes goes into the database, and the process ends with 0. */
+function stopped({ app, stop }: Server, store: Store): Promise<void> {
   return new Promise((done) => {
     closeWithGrace({ delay: STOP_WITHIN_MS, logger: false }, async ({ err }) => {
-      health.stopping()
       if (err) app.log.error({ err }, 'stopping after a fault')
-      await app.close()
+      await stop()
+      await store.close()
       done()
     })
   })

@@ -42,7 +42,7 @@ export async function startServer({
     corpus,
     url: `http://127.0.0.1:${port}`,
     async stop() {
-      await server.app.close()
+      await server.stop()
       await store.close()
       rmSync(folder, { recursive: true })
     },
