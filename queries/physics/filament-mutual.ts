@@ -10,8 +10,8 @@ export interface AxialEnds {
   readonly weights: Float64Array
   /** Largest of the distances [m]. */
   readonly reach: number
-  /** Clear distance along the axis between two filaments that lie one behind the other; 0 if they touch or overlap [m]. */
-  readonly gap: number
+  /** The filaments lie one behind the other, touching at most. */
+  readonly apart: boolean
 }
 
 /** @param start where filament 2 starts, counted from the start of filament 1 [m] */
@@ -26,12 +26,14 @@ export function axialEnds(inputs: { firstLength: number; secondLength: number; s
   add(start - firstLength, 1)
   add(start, -1)
   add(start + secondLength - firstLength, -1)
+  const overlap = Math.min(firstLength, start + secondLength) - Math.max(0, start)
   const kept = [...merged].filter(([distance, weight]) => weight !== 0 && distance !== 0)
   return {
     distances: Float64Array.from(kept, ([distance]) => distance),
     weights: Float64Array.from(kept, ([, weight]) => weight),
     reach: Math.max(...kept.map(([distance]) => distance)),
-    gap: Math.max(0, start - firstLength, -start - secondLength),
+    // Rounding of the places of touching ends is no overlap.
+    apart: overlap <= 1e-13 * (firstLength + secondLength),
   }
 }
 
@@ -41,9 +43,9 @@ export function axialEnds(inputs: { firstLength: number; secondLength: number; s
  * Where they lie one behind the other, ln ρ drops out and the logarithm is counted from the reach instead, so that
  * filaments on one line (ρ = 0) have a value. Overlapping filaments on one line have none (infinite).
  */
-export function parallelIntegral({ distances, weights, reach, gap }: AxialEnds, rho: number): number {
+export function parallelIntegral({ distances, weights, reach, apart }: AxialEnds, rho: number): number {
   let sum = 0
-  if (gap > 0 && rho < reach / 2) {
+  if (apart && rho < reach / 2) {
     for (let i = 0; i < distances.length; i++) {
       const z = distances[i] as number
       const r = Math.sqrt(z * z + rho * rho)

@@ -2,7 +2,7 @@ import { barSelfInductance } from './bar-inductance.ts'
 import type { Fold } from './bar-mutual-graded.ts'
 import { fold, gradedIntegral } from './bar-mutual-graded.ts'
 import { MAGNETIC_CONSTANT, NEUMANN_FACTOR } from './bar-mutual-pair.ts'
-import { requireNonNegative, requirePositive } from './method.ts'
+import { defineMethod, requireNonNegative, requirePositive } from './method.ts'
 
 /** Two equal bars, current there in one and back in the other. */
 export type PairInputs = { width: number; thickness: number; gap: number; length: number }
@@ -122,3 +122,56 @@ export function widePlateInductance({ width, thickness, gap, length }: WidePlate
   const each = (MAGNETIC_CONSTANT * length) / width
   return { highFrequency: each * gap, lowFrequency: each * (gap + (2 * thickness) / 3) }
 }
+
+const SECTION = {
+  width: { unit: 'm', about: 'width of each bar' },
+  thickness: { unit: 'm', about: 'thickness of each bar' },
+} as const
+const LENGTH = { length: { unit: 'm', about: 'length of the pair; end connections are not included' } } as const
+const PAIR_GIVES = {
+  self: { unit: 'H', print: 'nH', about: 'partial inductance of each bar' },
+  mutual: { unit: 'H', print: 'nH', about: 'partial inductance between them' },
+  loop: { unit: 'H', print: 'nH', about: 'go and return, slow current' },
+  loopPerLength: { unit: 'H/m', print: 'nH/m', about: 'go and return without ends, slow current' },
+} as const
+const PAIR_SOURCES = [
+  'volume integral of the two-filament formula, exact for evenly spread current; compare C. Hoer, C. Love, ' +
+    'J. Res. NBS 69C (1965) 127-137 (from memory)',
+]
+
+export const laminatedPair = defineMethod<PairInputs, PairInductance>({
+  id: 'laminated-pair',
+  title: 'Go-and-return inductance of a laminated pair of bars, slow current',
+  takes: { ...SECTION, ...LENGTH, gap: { unit: 'm', about: 'from face to face' } },
+  gives: PAIR_GIVES,
+  sources: PAIR_SOURCES,
+  compute: laminatedPairInductance,
+})
+
+export const coplanarPair = defineMethod<PairInputs, PairInductance>({
+  id: 'coplanar-bars',
+  title: 'Go-and-return inductance of two bars side by side in one plane, slow current',
+  takes: { ...SECTION, ...LENGTH, gap: { unit: 'm', about: 'from edge to edge' } },
+  gives: PAIR_GIVES,
+  sources: PAIR_SOURCES,
+  compute: coplanarPairInductance,
+})
+
+export const widePlates = defineMethod<WidePlateInputs, WidePlateInductance & { gapToWidth: number }>({
+  id: 'wide-plates',
+  title: 'Wide-plate limits of a go-and-return pair, no fringing',
+  takes: { ...SECTION, ...LENGTH, gap: { unit: 'm', about: 'from face to face' } },
+  gives: {
+    highFrequency: { unit: 'H', print: 'nH', about: 'current on the facing faces only' },
+    lowFrequency: { unit: 'H', print: 'nH', about: 'current all through the plates' },
+    gapToWidth: { unit: '1', print: '1', about: 'gap and one thickness over the width' },
+  },
+  valid: { gapToWidth: [0, 0.025] },
+  sources: ['field between infinitely wide plates (textbook); 5 % above a real pair at a ratio of 1/40, slow current'],
+  compute: (inputs) => ({
+    ...widePlateInductance(inputs),
+    gapToWidth: (inputs.gap + inputs.thickness) / inputs.width,
+  }),
+})
+
+export const laminatedMethods = [laminatedPair, coplanarPair, widePlates] as const

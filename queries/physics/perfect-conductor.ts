@@ -1,6 +1,6 @@
 import { NEUMANN_FACTOR } from './bar-mutual-pair.ts'
 import { backward, choleskyInPlace, forward } from './dense.ts'
-import { DomainError, requirePositive } from './method.ts'
+import { DomainError, defineMethod, requirePositive } from './method.ts'
 import type { Panel } from './panel-log.ts'
 import { meanPanelLog } from './panel-log.ts'
 
@@ -130,3 +130,34 @@ function goAndReturn(conductors: readonly [Rectangle, Rectangle]): number {
   const [a, b, c, d] = surfaceInductances(conductors)
   return (a as number) - (b as number) - (c as number) + (d as number)
 }
+
+const SECTION = {
+  width: { unit: 'm', about: 'width of each bar' },
+  thickness: { unit: 'm', about: 'thickness of each bar' },
+} as const
+const GIVES = {
+  loopPerLength: { unit: 'H/m', print: 'nH/m', about: 'go and return, current on the surfaces' },
+} as const
+const SOURCES = [
+  'two-dimensional boundary method, Galerkin; checked against the exact conformal map of coplanar strips',
+]
+
+export const surfacePair = defineMethod<SurfacePairInputs, { loopPerLength: number }>({
+  id: 'laminated-pair-fast',
+  title: 'Go-and-return inductance of a laminated pair per length, fast current',
+  takes: { ...SECTION, gap: { unit: 'm', about: 'from face to face' } },
+  gives: GIVES,
+  sources: SOURCES,
+  compute: (inputs) => ({ loopPerLength: surfacePairInductance(inputs) }),
+})
+
+export const surfaceCoplanar = defineMethod<SurfacePairInputs, { loopPerLength: number }>({
+  id: 'coplanar-bars-fast',
+  title: 'Go-and-return inductance of two bars side by side per length, fast current',
+  takes: { ...SECTION, gap: { unit: 'm', about: 'from edge to edge' } },
+  gives: GIVES,
+  sources: SOURCES,
+  compute: (inputs) => ({ loopPerLength: surfaceCoplanarInductance(inputs) }),
+})
+
+export const perfectConductorMethods = [surfacePair, surfaceCoplanar] as const

@@ -25,9 +25,10 @@ export type RefinedAnswer = RefinedNetwork | { readonly ok: false; readonly faul
 
 /**
  * A network with plates in which current finds its own way, solved on two grids: what the grid changes is part of the
- * answer. Current crowds towards edges and contacts, so inductance falls as the grid becomes finer.
+ * answer. A finer grid lets current crowd at edges, which lowers inductance, and squeezes it at the ends of contacts,
+ * which raises it.
  *
- * Cost goes with the cube of the number of tiles; 8 × 20 tiles in both of two plates take about a second.
+ * Cost goes with the cube of the number of tiles: two plates of 12 × 20 tiles each take about a second.
  */
 export function solvePlates(inputs: PlateNetworkInputs): RefinedAnswer {
   const { across = 4 } = inputs

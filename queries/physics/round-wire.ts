@@ -51,7 +51,12 @@ function meanOverAngle(value: (angle: number) => number): number {
 }
 
 export type TwoWireInputs = { radius: number; centreDistance: number }
-export type TwoWireInductance = { readonly lowFrequency: number; readonly highFrequency: number }
+export type TwoWireInductance = {
+  /** Current all through the wires [H/m]. */
+  readonly lowFrequencyPerLength: number
+  /** Current on the surfaces [H/m]. */
+  readonly highFrequencyPerLength: number
+}
 
 /**
  * Go-and-return inductance per length of two equal parallel round wires, exact:
@@ -63,7 +68,7 @@ export type TwoWireInductance = { readonly lowFrequency: number; readonly highFr
  * @returns [H/m]
  * @throws {DomainError} on wires that touch, or a radius of zero or less
  *
- * @example twoWireInductance({ radius: 1e-3, centreDistance: 0.01 }).highFrequency // 916.97e-9
+ * @example twoWireInductance({ radius: 1e-3, centreDistance: 0.01 }).highFrequencyPerLength // 916.97e-9
  */
 export function twoWireInductance({ radius, centreDistance }: TwoWireInputs): TwoWireInductance {
   requirePositive('twoWireInductance', 'radius', radius)
@@ -72,8 +77,8 @@ export function twoWireInductance({ radius, centreDistance }: TwoWireInputs): Tw
   }
   const factor = MAGNETIC_CONSTANT / Math.PI
   return {
-    lowFrequency: factor * (Math.log(centreDistance / radius) + 0.25),
-    highFrequency: factor * Math.acosh(centreDistance / (2 * radius)),
+    lowFrequencyPerLength: factor * (Math.log(centreDistance / radius) + 0.25),
+    highFrequencyPerLength: factor * Math.acosh(centreDistance / (2 * radius)),
   }
 }
 
@@ -99,9 +104,11 @@ export const twoWireLine = defineMethod<TwoWireInputs, TwoWireInductance>({
   title: 'Inductance of two parallel round wires, per length',
   takes: { ...WIRE, centreDistance: { unit: 'm', about: 'distance between the axes' } },
   gives: {
-    lowFrequency: { unit: 'H/m', print: 'nH/m', about: 'current all through the wires' },
-    highFrequency: { unit: 'H/m', print: 'nH/m', about: 'current on the surfaces, proximity included' },
+    lowFrequencyPerLength: { unit: 'H/m', print: 'nH/m', about: 'current all through the wires' },
+    highFrequencyPerLength: { unit: 'H/m', print: 'nH/m', about: 'current on the surfaces, proximity included' },
   },
   sources: ['two-dimensional field of two cylinders (textbook)'],
   compute: twoWireInductance,
 })
+
+export const roundWireMethods = [wireSelf, twoWireLine] as const

@@ -63,9 +63,9 @@ export function barResistance(inputs: ResistanceInputs): number {
 export type WidePairInputs = { width: number; thickness: number; gap: number; conductivity: number; frequency: number }
 export type PairImpedance = {
   /** Go and return, per length [Ohm/m]. */
-  readonly resistance: number
+  readonly resistancePerLength: number
   /** Go and return, per length [H/m]. */
-  readonly inductance: number
+  readonly inductancePerLength: number
 }
 
 /**
@@ -79,7 +79,7 @@ export type PairImpedance = {
  * @throws {DomainError} on an impossible size, conductivity or frequency
  *
  * @example widePairImpedance({ width: 0.06, thickness: 1e-3, gap: 5e-4, conductivity: 58e6, frequency: 1e5 })
- * // { resistance: 2.74964e-3, inductance: 14.8483e-9 }
+ * // { resistancePerLength: 2.74964e-3, inductancePerLength: 14.8483e-9 }
  */
 export function widePairImpedance({ width, thickness, gap, conductivity, frequency }: WidePairInputs): PairImpedance {
   for (const [name, value] of Object.entries({ width, thickness, conductivity })) {
@@ -90,11 +90,12 @@ export function widePairImpedance({ width, thickness, gap, conductivity, frequen
   const outside = (MAGNETIC_CONSTANT * gap) / width
   const dc = 2 / (conductivity * width * thickness)
   if (frequency === 0) {
-    return { resistance: dc, inductance: outside + (MAGNETIC_CONSTANT * 2 * thickness) / (3 * width) }
+    const inside = (MAGNETIC_CONSTANT * 2 * thickness) / (3 * width)
+    return { resistancePerLength: dc, inductancePerLength: outside + inside }
   }
   const depths = thickness / skinDepth({ conductivity, frequency })
   const { re, im } = slabRatio(depths)
-  return { resistance: dc * re, inductance: outside + (dc * im) / (2 * Math.PI * frequency) }
+  return { resistancePerLength: dc * re, inductancePerLength: outside + (dc * im) / (2 * Math.PI * frequency) }
 }
 
 /** γt coth(γt) at γt = (1 + j)·depths. */
@@ -160,8 +161,12 @@ export const widePlateSkin = defineMethod<WidePairInputs, PairImpedance>({
     frequency: { unit: 'Hz', about: 'frequency of a sinusoidal current' },
   },
   gives: {
-    resistance: { unit: 'Ohm/m', print: 'mOhm/m', about: 'go and return, per length' },
-    inductance: { unit: 'H/m', print: 'nH/m', about: 'go and return, per length; an upper estimate for a real pair' },
+    resistancePerLength: { unit: 'Ohm/m', print: 'mOhm/m', about: 'go and return, per length' },
+    inductancePerLength: {
+      unit: 'H/m',
+      print: 'nH/m',
+      about: 'go and return, per length; an upper estimate for a real pair',
+    },
   },
   valid: { frequency: [0, 1e9] },
   sources: ['one-dimensional diffusion between and into two plates (textbook), exact where they are infinitely wide'],

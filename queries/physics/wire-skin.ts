@@ -5,7 +5,7 @@ export type WireSkinInputs = { radius: number; conductivity: number; frequency: 
 export type WireSkin = {
   readonly resistanceRatio: number
   /** Inside the wire [H/m]. */
-  readonly internalInductance: number
+  readonly internalInductancePerLength: number
   readonly resistancePerLength: number
 }
 
@@ -32,7 +32,8 @@ export function wireSkinEffect({ radius, conductivity, frequency }: WireSkinInpu
   const dc = 1 / (conductivity * Math.PI * radius * radius)
   return {
     resistanceRatio: ratio.re,
-    internalInductance: q === 0 ? MAGNETIC_CONSTANT / (8 * Math.PI) : (MAGNETIC_CONSTANT * ratio.im) / (Math.PI * q),
+    internalInductancePerLength:
+      q === 0 ? MAGNETIC_CONSTANT / (8 * Math.PI) : (MAGNETIC_CONSTANT * ratio.im) / (Math.PI * q),
     resistancePerLength: dc * ratio.re,
   }
 }
@@ -55,7 +56,7 @@ function besselRatio(q: number): { re: number; im: number } {
   return q > 3600 ? asymptoticRatio(q) : continuedFraction(q)
 }
 
-/** 1 + (w/4)/(… ): (z/2) I₀/I₁ = (2 + w/(4 + w/(6 + …)))/2, w = jq, from the far end inwards. */
+/** (z/2) I₀/I₁ = (2 + w/(4 + w/(6 + …)))/2, w = jq, from the far end inwards. */
 function continuedFraction(q: number): { re: number; im: number } {
   let re = 0
   let im = 0
@@ -109,10 +110,26 @@ export const wireSkin = defineMethod<WireSkinInputs, WireSkin>({
   },
   gives: {
     resistanceRatio: { unit: '1', print: '1', about: 'resistance over DC resistance' },
-    internalInductance: { unit: 'H/m', print: 'nH/m', about: 'inductance of the field inside the wire, per length' },
+    internalInductancePerLength: {
+      unit: 'H/m',
+      print: 'nH/m',
+      about: 'inductance of the field inside the wire, per length',
+    },
     resistancePerLength: { unit: 'Ohm/m', print: 'mOhm/m', about: 'resistance per length' },
   },
   valid: { frequency: [0, 1e9], radius: [1e-6, 0.1] },
   sources: ['Bessel functions of a round conductor (W. Thomson, Lord Kelvin; textbook). Return far away, μ_r = 1'],
   compute: wireSkinEffect,
 })
+
+export const wireRatio = defineMethod<{ wireArgument: number }, { resistanceRatio: number }>({
+  id: 'wire-resistance-ratio',
+  title: 'Resistance of a round wire over its DC value, by the argument of printed tables',
+  takes: { wireArgument: { unit: '1', about: 'radius times √(ωμσ), which is √2 times radius over skin depth' } },
+  gives: { resistanceRatio: { unit: '1', print: '1', about: 'resistance over DC resistance' } },
+  valid: { wireArgument: [0, 1e4] },
+  sources: ['E. B. Rosa, F. W. Grover, Bull. Bur. Standards 8 (1912), skin-effect table (from memory)'],
+  compute: ({ wireArgument }) => ({ resistanceRatio: wireResistanceRatio(wireArgument) }),
+})
+
+export const wireSkinMethods = [wireSkin, wireRatio] as const
