@@ -41,6 +41,8 @@ export type Query =
   | { readonly ask: 'potential' | 'rides-on' | 'tied-to'; readonly net: Path }
   /** Voltages that the sheet states between two nets. */
   | { readonly ask: 'voltage-between'; readonly nets: readonly [Path, Path] }
+  /** Ports of the specimen that a net belongs to. */
+  | { readonly ask: 'ports-on'; readonly net: Path }
   /** Terminals whose net nobody looked for. */
   | { readonly ask: 'open-terminals' }
   /** The two DC rails between which the half bridges switch. */

@@ -23,7 +23,7 @@ import { bridgeLoops, linkParts, loopBridge, loopCapacitors, loopOutput, loops, 
 import { beside, flatOf, goesRound, holesOf, runPoints, shapeOf, valuesFor } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
-import { besideOf, openTerminals, potentialOf, voltageBetween } from './potentials.ts'
+import { besideOf, openTerminals, portsOn, potentialOf, voltageBetween } from './potentials.ts'
 import { leaksTowards, sealedBy } from './seals.ts'
 import { aboutObserved, kindPaths, observations, section, spacingBetween, spacings, spacingWord } from './sections.ts'
 import { copperNet, netOfTrace, stackOf, traceOn, tracesOf } from './stack.ts'
@@ -86,6 +86,8 @@ export function answerFor(context: Context, query: Query): Found {
       return besideOf(context, query.net, query.ask)
     case 'voltage-between':
       return voltageBetween(context, query.nets)
+    case 'ports-on':
+      return portsOn(context, query.net)
     case 'open-terminals':
       return openTerminals(context)
     case 'metal-of':

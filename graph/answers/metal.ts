@@ -60,10 +60,13 @@ export function valuesFor(context: Context, part: Path): Found {
   return answerOf(per === undefined ? [] : [asPath(per)])
 }
 
+/** An entry as typed, with what one piece has of its own. */
 function typedPart(context: Context, part: Path): Part | undefined {
   const entry = entryOf(context, part)
   const id = context.record.parts.entries.find((one) => one.path === entry)?.id
-  return id === undefined ? undefined : partsById(context.record).get(id)
+  const typed = id === undefined ? undefined : partsById(context.record).get(id)
+  const own = typed?.each?.[/\.([^/.]+)$/.exec(part)?.[1] ?? '']
+  return typed && own ? { ...typed, ...own } : typed
 }
 
 function pathOfPart({ record }: Context, text: string): Path | undefined {

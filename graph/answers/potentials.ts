@@ -33,6 +33,16 @@ export function voltageBetween({ record }: Context, nets: readonly [Path, Path])
   )
 }
 
+/** Ports of the specimen that a net belongs to. */
+export function portsOn({ record }: Context, net: Path): Found {
+  const ports = Object.entries(record.sheet.specimen.ports ?? {})
+  return answerOf(
+    ports
+      .filter(([, { nets }]) => (nets ?? []).some((one) => `nets/${one}` === net))
+      .map(([id]) => asPath(`specimen/ports/${id}`)),
+  )
+}
+
 /** Terminals for which the sheet says why no net is named, as `<piece>/terminals/<name>`. */
 export function openTerminals({ record }: Context): Found {
   const paths = eachPiece(record).flatMap(({ piece, part, own }) =>

@@ -1,13 +1,17 @@
 import { buildFigures } from './build.ts'
 import { capacitorFigures } from './capacitors.ts'
 import { closureFigures } from './closure.ts'
+import { conductorFigures } from './conductors.ts'
 import { coolantFigures } from './coolant.ts'
 import { linkFigures } from './dc-link.ts'
 import { evidenceFigures } from './evidence.ts'
 import type { Figure } from './figure.ts'
+import { gateDriveFigures } from './gate-drive.ts'
 import { linkDischargeFigures } from './link-discharge.ts'
 import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
+import { magneticFigures } from './magnetics.ts'
+import { overshootFigures } from './overshoot.ts'
 import { powerFigures } from './power.ts'
 import { semiconductorFigures } from './semiconductor.ts'
 import { heatFigures } from './thermal.ts'
@@ -19,7 +23,11 @@ const others = [
   ...linkRippleFigures,
   ...capacitorFigures,
   ...loopFigures,
+  ...overshootFigures,
+  ...conductorFigures,
+  ...magneticFigures,
   ...semiconductorFigures,
+  ...gateDriveFigures,
   ...heatFigures,
   ...coolantFigures,
   ...buildFigures,
