@@ -6,6 +6,8 @@ import { convectionAdapter } from './convection.ts'
 import { coolantFlowAdapter } from './coolant-flow.ts'
 import { coolantPropertiesAdapter } from './coolant-properties.ts'
 import { dcLinkAdapters } from './dc-link.ts'
+import { frequencyDependenceAdapter } from './frequency-dependence.ts'
+import { inductanceAdapters } from './inductance.ts'
 import { insulationAdapter } from './insulation.ts'
 import { magneticCoreAdapter } from './magnetic-core.ts'
 import { pcbTraceAdapter } from './pcb-trace.ts'
@@ -23,6 +25,8 @@ export const adapters: readonly Adapter[] = [
   ...dcLinkAdapters,
   ...capacitorAdapters,
   ...bridgeAdapters,
+  ...inductanceAdapters,
+  frequencyDependenceAdapter,
   magneticCoreAdapter,
   pcbTraceAdapter,
   insulationAdapter,
