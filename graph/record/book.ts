@@ -1,4 +1,5 @@
 import type { Basis } from '../quantity/basis.ts'
+import type { DefaultOverrides } from '../quantity/defaults.ts'
 import type { Influence, Path } from '../quantity/quantity.ts'
 import type { Fault, Key, TreePath } from './fault.ts'
 import type { InstrumentDoubt } from './instruments.ts'
@@ -60,9 +61,10 @@ export interface Book {
   readonly newFacts: Fact[]
   readonly newInfluences: Influence[]
   readonly instruments: ReadonlyMap<string, InstrumentDoubt>
+  readonly overrides: DefaultOverrides
 }
 
-export function openBook(instruments: ReadonlyMap<string, InstrumentDoubt>): Book {
+export function openBook(instruments: ReadonlyMap<string, InstrumentDoubt>, overrides: DefaultOverrides): Book {
   return {
     facts: new Map(),
     influences: new Map(),
@@ -73,6 +75,7 @@ export function openBook(instruments: ReadonlyMap<string, InstrumentDoubt>): Boo
     newFacts: [],
     newInfluences: [],
     instruments,
+    overrides,
   }
 }
 

@@ -1,4 +1,5 @@
 import type { Basis } from '../quantity/basis.ts'
+import type { DefaultOverrides } from '../quantity/defaults.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import type { Influence, Path, Quantity } from '../quantity/quantity.ts'
 import type { Numbered, QuantityReading } from '../quantity/reading.ts'
@@ -17,6 +18,7 @@ export interface ClaimSetting {
   readonly basis: Basis
   /** Whether it is one that defines rather than describes: a condition. */
   readonly exact: boolean
+  readonly overrides: DefaultOverrides
   readonly instrumentOf: (name: string) => InstrumentDoubt | undefined
   readonly addInfluence: (influence: Influence) => void
 }
@@ -120,6 +122,7 @@ function quantityOf({ id, stated, evidence, number, setting }: QuantityInput): Q
     sides,
     instrument: evidence.with === undefined ? undefined : setting.instrumentOf(evidence.with),
     exact: setting.exact || setting.field.form === 'count' || setting.field.form === 'width',
+    overrides: setting.overrides,
     coordinate: setting.field.form === 'place',
   })
   for (const influence of width.influences) setting.addInfluence(influence)

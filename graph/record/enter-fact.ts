@@ -43,6 +43,7 @@ function settingOf(book: Book, stated: Stated, scope: Scope): ClaimSetting {
     field: stated.stated,
     basis: stated.stated.nature ?? scope.basis ?? 'assumed',
     exact: scope.exact ?? false,
+    overrides: book.overrides,
     instrumentOf: (name) => book.instruments.get(name),
     addInfluence: (influence) => addInfluence(book, influence),
   }

@@ -59,6 +59,7 @@ interface Entered {
   readonly place: string
   readonly basis: Scope['basis']
   readonly instruments: Book['instruments']
+  readonly overrides: Book['overrides']
   readonly facts: readonly Fact[]
   readonly influences: readonly Influence[]
   readonly readings: readonly ReadBack[]
@@ -78,7 +79,8 @@ function enterPart({ book, index }: Entering, part: Part, tree: Tree | undefined
     before.path === entry.path &&
     before.place === where &&
     before.basis === scope.basis &&
-    before.instruments === book.instruments
+    before.instruments === book.instruments &&
+    before.overrides === book.overrides
   ) {
     for (const fact of before.facts) addFact(book, fact)
     for (const influence of before.influences) addInfluence(book, influence)
@@ -108,6 +110,7 @@ function enterPart({ book, index }: Entering, part: Part, tree: Tree | undefined
     place: where,
     basis: scope.basis,
     instruments: book.instruments,
+    overrides: book.overrides,
     facts: book.newFacts.slice(marks[0]),
     influences: book.newInfluences.slice(marks[1]),
     readings: book.readings.slice(marks[2]),

@@ -11,6 +11,7 @@ import { enterShortForms, withoutShortForms } from './short-forms.ts'
 
 /** Sections whose values are entered as they stand, by the keys that lead to them. */
 const SECTIONS = [
+  'defaults',
   'instruments',
   'materials',
   'joints',

@@ -2,6 +2,7 @@ import { openBook, type ReadBack } from './book.ts'
 import { checkIds } from './check/ids.ts'
 import { checkRecord } from './check/record.ts'
 import { tooLong, tooMany } from './check/size.ts'
+import { overridesOf, wrongWidths } from './default-widths.ts'
 import { enterSheet } from './enter-sheet.ts'
 import { childOf, type Fault, pathOfPlace } from './fault.ts'
 import { instrumentDoubts } from './instruments.ts'
@@ -50,7 +51,14 @@ function recordOf(typed: Sheet, tree: Tree, ids: readonly Fault[]): FromTree {
   const many = tooMany(parts)
   if (many) return { faults: named([...ids, many], tree, typed), warnings: [] }
   const { sheet, nets } = withNets(typed, parts)
-  const book = openBook(instrumentDoubts(typed.instruments, childOf(tree, 'instruments')))
+  const book = openBook(
+    instrumentDoubts(typed.instruments, childOf(tree, 'instruments')),
+    overridesOf(typed.defaults, childOf(tree, 'defaults')),
+  )
+  for (const { basis, name } of wrongWidths(typed.defaults)) {
+    const mend = name === 'else' ? 'write it relative: ± 20 %' : `a width of ${name}, or relative: ± 20 %`
+    book.faults.push({ at: ['defaults', basis, name], what: `a width that does not fit ${name}`, mend })
+  }
   book.faults.push(...ids)
   if (ids.length > 0) return { faults: named(ids, tree, typed), warnings: [] }
   enterSheet(book, sheet, { tree, parts, nets })

@@ -42,6 +42,8 @@ function sayTooMany(stated: Stated, say: (what: string, mend: string) => void): 
   const pieces = piecesIn(stated)
   if (pieces !== undefined && pieces > MOST)
     say(`${pieces} pieces`, `an entry holds up to ${MOST} pieces: split it, or check the number`)
+  if (stated.claims.some(({ reading }) => reading.form === 'scalar' && reading.range))
+    say('a range of pieces', 'write the likeliest whole number and how it is known: 9 (judged)')
 }
 
 /** The number taken of a count; undefined when it is none (a nothing, a bound). */

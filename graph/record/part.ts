@@ -136,6 +136,11 @@ const ALL_STRUCTURES = Object.assign(
   (typeof STRUCTURE_SHAPES)['seals'] &
   (typeof STRUCTURE_SHAPES)['joins']
 
+/** Keys that a structure brings with it. */
+export function structureKeys(structure: Structure): readonly string[] {
+  return Object.keys(STRUCTURE_SHAPES[structure])
+}
+
 /** What may stand on an entry and, for one piece, in its `each`. */
 const pieceShape = {
   title: text('In words.').optional(),

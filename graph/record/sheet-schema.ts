@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { boundary } from './boundary.ts'
 import { census } from './census.ts'
 import { coolant } from './coolant.ts'
+import { defaultWidths } from './default-widths.ts'
 import { quantity } from './field.ts'
 import { finding } from './finding.ts'
 import { heatPath } from './heat.ts'
@@ -27,6 +28,7 @@ export const sheet = section({
   id,
   title: text('In words.'),
   basis: choice(['judged', 'assumed', 'published'], 'Basis of values that say none.').optional(),
+  defaults: defaultWidths.optional(),
   specimen,
   frame: section({ origin: text(), x: text(), y: text(), z: text() }).partial().optional(),
   instruments: z.record(z.string(), instrument).optional(),

@@ -7,7 +7,8 @@ export function closest(word: string, known: Iterable<string>): string | undefin
   let least = Number.POSITIVE_INFINITY
   for (const candidate of known) {
     if (Math.abs(candidate.length - word.length) > 4 && !parts(candidate, folded)) continue
-    const far = parts(candidate, folded) ? 0.5 : distance(folded, fold(candidate))
+    const letters = distance(folded, fold(candidate))
+    const far = letters > 0 && parts(candidate, folded) ? 0.5 : letters
     if (far < least) [best, least] = [candidate, far]
   }
   const allowed = word.length < 3 ? 0 : Math.max(1, Math.floor(word.length / 3))

@@ -99,6 +99,9 @@ function noWidth(text: string): ParsedQuantity {
 
 function checkRange(reading: QuantityReading, field: Field): readonly TextFault[] {
   const numbers = numbersOf(reading)
+  if (field.form === 'count' && !numbers.every(Number.isInteger)) {
+    return [{ what: 'a count is a whole number', mend: 'write the likeliest one: 9 (judged)' }]
+  }
   if (!field.signed && numbers.some((value) => value < 0)) {
     return [{ what: `${field.dimension} below zero`, mend: 'write the size without its sign' }]
   }

@@ -1,5 +1,5 @@
 import type { Basis } from '../quantity/basis.ts'
-import { type DefaultOwn, defaultOwn } from '../quantity/defaults.ts'
+import { type DefaultOverrides, type DefaultOwn, defaultOwn } from '../quantity/defaults.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import type { Influence, Shape, Term } from '../quantity/quantity.ts'
 import type { Numbered, Own, QuantityReading } from '../quantity/reading.ts'
@@ -25,6 +25,8 @@ export interface WidthInput {
   readonly instrument: InstrumentDoubt | undefined
   /** Defined rather than known: a count, a condition. Only what is written counts. */
   readonly exact: boolean
+  /** Widths that the sheet sets instead of the table. */
+  readonly overrides: DefaultOverrides
   /** A coordinate: its doubt does not grow with its distance from the origin. */
   readonly coordinate: boolean
 }
@@ -114,11 +116,11 @@ function fitsUnit(exponents: readonly number[], { unit, sides }: WidthInput): bo
   )
 }
 
-function byDefault({ claim, basis, value, dimension, sides, coordinate }: WidthInput): Width {
+function byDefault({ claim, basis, value, dimension, sides, coordinate, overrides }: WidthInput): Width {
   const step = sides.length === 1 ? sides[0]?.step : undefined
   const found = coordinate
     ? coordinateDefault(basis, step ?? 0)
-    : defaultOwn({ value, basis, dimension, ...(step !== undefined && { step }) })
+    : defaultOwn({ value, basis, dimension, ...(step !== undefined && { step }) }, overrides)
   if (!found) return NOTHING
   const id = `claim:${claim}`
   return {

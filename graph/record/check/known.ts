@@ -2,12 +2,11 @@ import type { Book } from '../book.ts'
 import { childOf, isMapping, type TreePath } from '../fault.ts'
 import { partsById } from '../nets-used.ts'
 import type { Part } from '../part.ts'
-import { partClassOf } from '../part-class.ts'
-import { COMMON_FIELDS } from '../part-fields.ts'
 import { type PartReference, splitPiece } from '../part-index.ts'
 import { pieceNames } from '../pieces.ts'
 import type { TeardownRecord } from '../record.ts'
 import { didYouMean } from '../suggest.ts'
+import { namesBelow } from './names-below.ts'
 
 /** What there is to refer to, and where to say that something is not. */
 export interface Known {
@@ -150,27 +149,7 @@ function passageOrProperty(known: Known, name: string, at: TreePath): void {
   }
 }
 
-const BELOW_PARTS = [
-  'at',
-  'turn',
-  'terminals',
-  'count',
-  'loss',
-  'state',
-  'net',
-  'run',
-  'plate',
-  'beside',
-  'stack',
-  'traces',
-  'groove',
-  'seals',
-  'round',
-  'joins',
-  'type',
-  'class',
-  'faces',
-]
+const FACE_PROPERTIES = ['area', 'at', 'size', 'flatness', 'roughness', 'material']
 
 /** A part or face, or a property that it could have. */
 function propertyRef(known: Known, text: string, at: TreePath): void {
@@ -181,10 +160,7 @@ function propertyRef(known: Known, text: string, at: TreePath): void {
   }
   const property = found.rest[0]
   if (property === undefined) return
-  const own = partClassOf(found.entry.class)?.properties ?? {}
-  const names = found.face
-    ? ['area', 'at', 'size', 'flatness', 'roughness', 'material']
-    : [...Object.keys(COMMON_FIELDS), ...Object.keys(own), ...BELOW_PARTS]
+  const names = found.face ? FACE_PROPERTIES : [...namesBelow([found.entry.class])]
   if (names.includes(splitPiece(property).name)) return
   const faces = found.entry.faces.map((face) => face.name)
   known.say(at, `"${found.entry.id}" has no property or face "${property}"`, didYouMean(property, [...names, ...faces]))

@@ -17,10 +17,10 @@ describe('readSheet', () => {
     const { record, warnings } = read(exampleSheet)
     expect(record.id).toBe('sweeper-14-auxiliary')
     expect(warnings).toEqual([])
-    // Counted in the sheet by hand.
+    // Counted in the sheet by hand: 1+1+1+4+4+8+1+2+2+6+2+1+1+4+2+1+4+1+2+22.
     expect(record.parts.entries).toHaveLength(20)
     const pieces = record.parts.entries.flatMap((entry) => record.parts.piecesOf(entry))
-    expect(pieces).toHaveLength(80)
+    expect(pieces).toHaveLength(70)
   })
 
   it('takes in every example of the page that defines the format', () => {
