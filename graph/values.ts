@@ -45,8 +45,8 @@ export type Draw = {
   /** Influences that may differ from zero; 'all' when every one does. */
   readonly moved: ReadonlySet<number> | 'all'
   readonly deviation: (influence: number) => number
-  /** Restricts the perturbation to some slots, to split a shared influence by path. */
-  readonly only?: ReadonlySet<number>
+  /** Restricts the perturbation to what stands at one home, to split a shared influence by path. */
+  readonly only?: Path
 } | null
 
 /** The values of a record under `set` edits, interned so that a draw is arithmetic on numbers. */
@@ -148,7 +148,7 @@ export function openValues(
 
 function perturbed(slot: Slot, draw: NonNullable<Draw>): number {
   const value = slot.quantity!.value
-  if (draw.only !== undefined && !draw.only.has(slot.index)) return value
+  if (draw.only !== undefined && slot.home !== draw.only) return value
   let moved = value
   for (const term of slot.terms) {
     if (draw.moved !== 'all' && !draw.moved.has(term.influence)) continue

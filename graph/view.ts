@@ -296,14 +296,14 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         const apart = emptyTrail()
         trail = apart
         try {
-          known = { chosen: choose(), trail: apart }
+          known = { chosen: choose(), trail: { ...apart, influences: new Set() } }
         } finally {
           trail = asking
         }
         choices.set(key, known)
       }
       // What the choice stands on is named and watched, but not perturbed.
-      if (trail) join(trail, { ...known.trail, influences: new Set() })
+      if (trail) join(trail, known.trail)
       return known.chosen as never
     },
     note: (text) => void trail?.notes.add(text),
@@ -365,7 +365,13 @@ function untouched(trail: Trail, moved: ReadonlySet<number>): boolean {
   return true
 }
 
+/** What was joined into a trail before: a model that many things read is joined to each of them once. */
+const joined = new WeakMap<Trail, WeakSet<Trail>>()
+
 function join(into: Trail, from: Trail): void {
+  const before = joined.get(into) ?? new WeakSet()
+  if (before.has(from)) return
+  joined.set(into, before.add(from))
   for (const [key, read] of from.reads) into.reads.set(key, read)
   for (const slot of from.slots) into.slots.add(slot)
   for (const influence of from.influences) into.influences.add(influence)

@@ -66,11 +66,9 @@ function split(
     slots.some((slot) => session.values.slotAt(slot).terms.some((term) => term.influence === influence)),
   )
   if (touched.length === 1) return new Map([[touched[0]![0], c]])
-  const { u } = session.values.influence(influence)
-  const parts = touched.map(([home, slots]) => {
-    const only = new Set(slots)
-    const at = (sign: number) =>
-      work.problem.evaluate({ moved: new Set([influence]), deviation: () => sign * u, only }) ?? work.atTaken
+  const moved = session.values.influence(influence)
+  const parts = touched.map(([home]) => {
+    const at = (sign: 1 | -1) => work.problem.evaluate(work.problem.part(moved, home, sign)) ?? work.atTaken
     return [home, (at(1) - at(-1)) / 2] as const
   })
   const sum = parts.reduce((total, [, part]) => total + part, 0)

@@ -9,7 +9,7 @@ import type { Bounds, Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
 import { budget } from './budget.ts'
-import { type FirstOrder, firstOrder, type Problem } from './propagate.ts'
+import { type FirstOrder, firstOrder, type Problem, signsOf } from './propagate.ts'
 import type { Result } from './result.ts'
 import { type Sampled, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
@@ -42,8 +42,8 @@ interface End {
  * misleads, all of these under the same draws, so that each model is solved once a draw.
  */
 export function evaluateMany(session: Session, requests: readonly Request[]): readonly Result[] {
-  const single = singles()
-  const begun = requests.map((request) => begin(session, request, single))
+  const draws: Draws = { single: singles(), signs: signVectors(session), part: parts() }
+  const begun = requests.map((request) => begin(session, request, draws))
   const sampled = sampleAll(session, begun.filter(isWork).filter(needsSampling))
   return begun.map((one) => (isWork(one) ? finish(session, one, sampled) : one))
 }
@@ -74,7 +74,37 @@ function singles(): Problem['single'] {
   }
 }
 
-function begin(session: Session, { figure, subject }: Request, single: Problem['single']): Work | Result {
+/** Draws that every figure of a call is evaluated under, so that a model they share is solved once for each. */
+type Draws = Pick<Problem, 'single' | 'signs' | 'part'>
+
+function signVectors({ values }: Session): Problem['signs'] {
+  const signs = new Map<number, readonly number[]>()
+  const made = new Map<string, NonNullable<Draw>>()
+  const deviation = (n: number, sign: number, index: number): number => {
+    const { id, u } = values.influence(index)
+    const own = signs.get(index) ?? signsOf(id)
+    signs.set(index, own)
+    return sign * own[n]! * u
+  }
+  return (n, sign) => {
+    const draw = made.get(`${n} ${sign}`) ?? { moved: 'all', deviation: (index: number) => deviation(n, sign, index) }
+    made.set(`${n} ${sign}`, draw)
+    return draw
+  }
+}
+
+/** One influence moved in what is read from one home only. */
+function parts(): Problem['part'] {
+  const made = new Map<string, NonNullable<Draw>>()
+  return ({ index, u }, only, sign) => {
+    const key = `${sign} ${index} ${only}`
+    const draw = made.get(key) ?? { moved: new Set([index]), deviation: () => sign * u, only }
+    made.set(key, draw)
+    return draw
+  }
+}
+
+function begin(session: Session, { figure, subject }: Request, draws: Draws): Work | Result {
   // The same memo as when another figure asks for this one; a figure of a caller's own need not be in the registry.
   const model: Model<number | Bounds> = {
     id: `figure ${figure.id}`,
@@ -92,7 +122,7 @@ function begin(session: Session, { figure, subject }: Request, single: Problem['
         const drawn = session.viewer.under(draw, run)
         return drawn === undefined ? undefined : finite(pick(drawn))
       },
-      single,
+      ...draws,
     }
     return { problem, linear: figure.exact ? null : firstOrder(problem) }
   }

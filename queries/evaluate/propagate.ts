@@ -1,3 +1,4 @@
+import type { Path } from '../../graph/quantity/quantity.ts'
 import type { Draw, InfluenceSlot } from '../../graph/values.ts'
 import { linearInterval } from './linear-interval.ts'
 import { generator } from './random.ts'
@@ -9,6 +10,10 @@ export interface Problem {
   readonly evaluate: (draw: Draw) => number | undefined
   /** The same draw object for the same influence and sign, so that models solved under it are shared. */
   readonly single: (influence: InfluenceSlot, sign: 1 | -1) => NonNullable<Draw>
+  /** Every influence moved by its uncertainty, up or down by chance: the n-th such draw and its opposite, the same for all. */
+  readonly signs: (n: number, sign: 1 | -1) => NonNullable<Draw>
+  /** One influence moved in what stands at one home only, to part a shared cause by path. */
+  readonly part: (influence: InfluenceSlot, home: Path, sign: 1 | -1) => NonNullable<Draw>
 }
 
 /** First-order propagation with its own doubt about itself. All numbers in the unit of the value. */
@@ -91,25 +96,24 @@ function exactCorners({ influences, evaluate }: Problem, floor: number): number 
   return sum
 }
 
-function estimatedCorners({ influences, evaluate, atTaken }: Problem, sumOfSeconds: number, floor: number): number {
-  const next = generator('corner terms')
+function estimatedCorners({ signs, evaluate, atTaken }: Problem, sumOfSeconds: number, floor: number): number {
   let sum = 0
   let used = 0
   for (let n = 0; n < SIGN_VECTORS; n++) {
-    const signs = influences.map(() => (next() < 0.5 ? -1 : 1))
-    const up = evaluate(shifted(influences, signs))
-    const down = evaluate(
-      shifted(
-        influences,
-        signs.map((sign) => -sign),
-      ),
-    )
+    const up = evaluate(signs(n, 1))
+    const down = evaluate(signs(n, -1))
     if (up === undefined || down === undefined) continue
     const rest = (up + down - 2 * atTaken) / 2 - sumOfSeconds
     if (Math.abs(rest) > floor) sum += rest * rest
     used++
   }
   return used === 0 ? 0 : sum / used
+}
+
+/** Up or down by chance in each draw, by the id of the influence: the same whichever figure asks, so that models are shared. */
+export function signsOf(id: string): readonly (1 | -1)[] {
+  const next = generator(`corner terms ${id}`)
+  return Array.from({ length: SIGN_VECTORS }, () => (next() < 0.5 ? -1 : 1))
 }
 
 function shifted(influences: readonly InfluenceSlot[], signs: readonly number[]): NonNullable<Draw> {

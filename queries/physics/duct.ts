@@ -26,10 +26,18 @@ export function rectangularFrictionRe(aspect: number): number {
   requireNonNegative('rectangularFrictionRe', 'aspect', aspect)
   const a = aspect > 1 ? 1 / aspect : aspect
   if (a === 0) return 96
+  const before = remembered.get(a)
+  if (before !== undefined) return before
   let sum = 0
   for (let n = 1; n < 200; n += 2) sum += Math.tanh((n * Math.PI) / (2 * a)) / n ** 5
-  return 96 / ((1 + a) ** 2 * (1 - ((192 * a) / Math.PI ** 5) * sum))
+  const product = 96 / ((1 + a) ** 2 * (1 - ((192 * a) / Math.PI ** 5) * sum))
+  if (remembered.size >= 256) remembered.clear()
+  remembered.set(a, product)
+  return product
 }
+
+/** A flow split asks for the same few sections thousands of times. */
+const remembered = new Map<number, number>()
 
 export type ShapeInputs = { shape: DuctShape; diameter?: number; width?: number; height?: number }
 

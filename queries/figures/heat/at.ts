@@ -1,7 +1,7 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
 import { type HeatState, heatNetwork, type PassageCoolant, raise } from './network.ts'
-import { heatTopology } from './topology.ts'
+import { type Entry, heatTopology } from './topology.ts'
 
 /** The solved part of the network that a node, way, passage or source belongs to. */
 export function stateOf(view: View, thing: Path): HeatState {
@@ -57,11 +57,7 @@ export function heatAcross(view: View, face: Path): number {
 }
 
 /** Where the heat of a piece enters the network: itself, what is inside of it, or what it stands in. */
-export function entriesWithin(view: View, piece: Path): readonly { readonly of: Path; readonly node: Path }[] {
-  const { islands } = heatTopology(view)
-  const own = islands.flatMap(({ entries }) => entries)
-  return own.filter(({ of, source }) => of === piece || source === piece || of.startsWith(`${piece}/`))
-}
+export const entriesWithin = (view: View, piece: Path): readonly Entry[] => heatTopology(view).entriesOf(piece)
 
 /** Temperature where the heat of a piece arises; of a piece with several such places, the hottest. */
 export function hottest(view: View, piece: Path): number {

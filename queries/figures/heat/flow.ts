@@ -85,6 +85,12 @@ function shareBeside(view: View, branches: readonly FlowTree[], flow: number, in
   const lacking = drops.flatMap(({ passage, drop }) => (drop ? [] : [passage]))
   if (lacking.length === 0) {
     const byPassage = new Map(drops.map(({ passage, drop }) => [passage, drop!]))
+    const even = branches.map((branch) => treeDrop(physical(branch, byPassage), flow / branches.length))
+    // Branches that drop the same at equal shares have equal shares: nothing is left to be found.
+    if (even.every((drop) => Math.abs(drop - even[0]!) <= 1e-12 * drop)) {
+      for (const branch of branches) share(view, branch, flow / branches.length, into)
+      return
+    }
     const { flows } = splitFlow({ tree: physical({ parallel: branches }, byPassage), flow })
     for (const passage of passages) into.flows.set(passage, flows[passage]!)
   } else if (alike(branches)) {

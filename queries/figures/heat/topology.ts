@@ -39,6 +39,8 @@ export interface Topology {
   readonly islandOf: ReadonlyMap<Path, Island>
   /** Where the heat of a piece enters: a die inside a package with one way out stands for its package. */
   readonly nodeOf: ReadonlyMap<Path, Path>
+  /** Where the heat of a piece enters the network: by itself, by what is inside of it, or by what it stands in. */
+  readonly entriesOf: (piece: Path) => readonly Entry[]
   readonly wayById: ReadonlyMap<Path, Way>
   readonly coolingById: ReadonlyMap<Path, Cooling>
   /** Sources from which no recorded way leads anywhere. */
@@ -171,8 +173,22 @@ function islands({ ways, coolings, entries, circuits, stranded }: Raw): Topology
     islands: found,
     islandOf,
     nodeOf: new Map(entries.map(({ of, node }) => [of, node])),
+    entriesOf: remembering((piece) =>
+      entries.filter(({ of, source }) => of === piece || source === piece || of.startsWith(`${piece}/`)),
+    ),
     wayById: new Map(ways.map((way) => [way.id, way])),
     coolingById: new Map(coolings.map((cooling) => [cooling.id, cooling])),
     stranded,
+  }
+}
+
+function remembering<T>(find: (piece: Path) => T): (piece: Path) => T {
+  const known = new Map<Path, T>()
+  return (piece) => {
+    const before = known.get(piece)
+    if (before !== undefined) return before
+    const found = find(piece)
+    known.set(piece, found)
+    return found
   }
 }

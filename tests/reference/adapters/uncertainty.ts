@@ -4,7 +4,7 @@ import { standardUncertainty } from '../../../graph/quantity/quantity.ts'
 import { coverageFactor, fromReadings, interval95, welchSatterthwaite } from '../../../graph/quantity/shape.ts'
 import { normalQuantile } from '../../../graph/quantity/student.ts'
 import type { Draw, InfluenceSlot } from '../../../graph/values.ts'
-import { firstOrder, type Problem } from '../../../queries/evaluate/propagate.ts'
+import { firstOrder, type Problem, signsOf } from '../../../queries/evaluate/propagate.ts'
 import { type Sampled, sampleTogether } from '../../../queries/evaluate/sample.ts'
 import type { Adapter, Answers, Case } from '../case.ts'
 
@@ -80,6 +80,8 @@ function answersOf(
     influences,
     evaluate: (draw) => at(draw, scale),
     single: (influence, sign) => ({ moved: new Set([influence.index]), deviation: () => sign * influence.u }),
+    signs: (n, sign) => ({ moved: 'all', deviation: (index) => sign * signsOf(all[index]!.id)[n]! * all[index]!.u }),
+    part: (influence, _home, sign) => ({ moved: new Set([influence.index]), deviation: () => sign * influence.u }),
   })
   const linear = firstOrder(problem(1))
   const tiny = 1e-4
