@@ -1,3 +1,4 @@
+import { boardFigures } from './boards.ts'
 import { buildFigures } from './build.ts'
 import { capacitorFigures } from './capacitors.ts'
 import { closureFigures } from './closure.ts'
@@ -7,6 +8,7 @@ import { linkFigures } from './dc-link.ts'
 import { evidenceFigures } from './evidence.ts'
 import type { Figure } from './figure.ts'
 import { gateDriveFigures } from './gate-drive.ts'
+import { insulationFigures } from './insulation.ts'
 import { linkDischargeFigures } from './link-discharge.ts'
 import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
@@ -28,6 +30,8 @@ const others = [
   ...magneticFigures,
   ...semiconductorFigures,
   ...gateDriveFigures,
+  ...insulationFigures,
+  ...boardFigures,
   ...heatFigures,
   ...coolantFigures,
   ...buildFigures,
