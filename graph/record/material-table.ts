@@ -138,6 +138,12 @@ export const MATERIALS: Readonly<Record<string, Material>> = {
     conductivity: [57, 0.1],
     'specific-heat': [230, 0.05],
   },
+  'tin-silver-solder': {
+    title: 'Tin-silver solder',
+    density: [7400, 0.02],
+    conductivity: [60, 0.1],
+    'specific-heat': [225, 0.05],
+  },
   'sintered-silver': {
     title: 'Sintered silver',
     density: [8600, 0.1],

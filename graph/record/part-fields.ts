@@ -1,4 +1,4 @@
-import { area, box, count, type Field, quantity, share, volume, word } from './field.ts'
+import { area, box, type Field, quantity, share, volume, word } from './field.ts'
 
 /** What every part may have, whatever its class. */
 export const COMMON_FIELDS = {
@@ -64,5 +64,3 @@ export const GROOVE_FIELDS = {
   depth: quantity('length', 'Of the groove.'),
   width: quantity('length', 'Of the groove.'),
 } as const
-
-export const PIN_COUNT = count('Pins or pads.')

@@ -24,14 +24,6 @@ const port = section({
   ...evidenceShape,
 })
 
-/** Keys that live at the operating points and may be typed here for short. */
-export const SHORT_FORMS = {
-  'peak-power': ['peak', 'power'],
-  'continuous-power': ['continuous', 'power'],
-  'phase-current': ['peak', 'phase-current'],
-  'switching-frequency': ['peak', 'switching-frequency'],
-} as const satisfies Readonly<Record<string, readonly ['peak' | 'continuous', keyof typeof OPERATING_POINT_FIELDS]>>
-
 /** The one physical converter on the bench. */
 export const specimen = section({
   kind: choice(SPECIMEN_KINDS, 'What it does.'),

@@ -1,7 +1,7 @@
 import type { Dimension } from '../quantity/dimension.ts'
 import { parseQuantity } from '../quantity/parse.ts'
 import { standardUncertainty } from '../quantity/quantity.ts'
-import type { Note, ParsedQuantity, QuantityReading, Wanted } from '../quantity/reading.ts'
+import type { ParsedQuantity, QuantityReading, Wanted } from '../quantity/reading.ts'
 import type { Field } from './field.ts'
 import { didYouMean } from './suggest.ts'
 import { readWord, type WordReading } from './word.ts'
@@ -128,5 +128,3 @@ export function numbersOf(reading: QuantityReading): readonly number[] {
       return []
   }
 }
-
-export const EMPTY_NOTE: Note = { restsOn: [] }

@@ -13,7 +13,7 @@ import {
   YAMLSeq,
 } from 'yaml'
 import { isList, isMapping } from '../record/fault.ts'
-import type { TeardownRecord, Tree } from '../record/record.ts'
+import type { Tree } from '../record/record.ts'
 import { treeOf } from './read.ts'
 
 const WRITING = { lineWidth: 0, flowCollectionPadding: true, singleQuote: false } as const
@@ -21,15 +21,11 @@ const WRITING = { lineWidth: 0, flowCollectionPadding: true, singleQuote: false 
 const ONE_LINE = 96
 
 /**
- * The sheet of a record, e.g. after an edit. It reads back to the same tree.
+ * The sheet of a tree, e.g. of a record after an edit. It reads back to the same tree.
  *
  * @param typed the sheet before the edit: what stayed the same keeps its remarks, its order and its form
  */
-export function writeSheet(record: TeardownRecord, typed?: string): string {
-  return writeTree(record.tree, typed)
-}
-
-export function writeTree(tree: Tree, typed?: string): string {
+export function writeSheet(tree: Tree, typed?: string): string {
   if (typed !== undefined && isDeepStrictEqual(treeOf(typed), tree)) return typed
   const document = typed === undefined ? fresh() : parseDocument(typed, { schema: 'failsafe', logLevel: 'silent' })
   const old = isNode(document.contents) ? document.contents : undefined

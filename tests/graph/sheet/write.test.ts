@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Tree } from '../../../graph/record/record.ts'
 import { gate } from '../../../graph/sheet/gate.ts'
 import { treeOf } from '../../../graph/sheet/read.ts'
-import { writeTree } from '../../../graph/sheet/write.ts'
+import { writeSheet } from '../../../graph/sheet/write.ts'
 
 /** Texts as people type them, and texts made of every sign that means something in the notation. */
 const words = fc.oneof(
@@ -34,12 +34,12 @@ const { tree } = fc.letrec<{ tree: Tree; mapping: { [key: string]: Tree } }>((ti
 }))
 const mapping = fc.dictionary(keys, tree, { minKeys: 1, maxKeys: 5 }).filter((one) => !Object.hasOwn(one, '__proto__'))
 
-describe('writeTree', () => {
+describe('writeSheet', () => {
   // Law, not a pinned text: what is written reads back as what it was, whatever it holds.
   it('writes what reads back to the same tree, and passes the gate', () => {
     fc.assert(
       fc.property(mapping, (made) => {
-        const text = writeTree(made)
+        const text = writeSheet(made)
         expect(gate(text)).toEqual([])
         expect(treeOf(text)).toEqual(plainCopy(made))
       }),
@@ -49,7 +49,7 @@ describe('writeTree', () => {
 
   it('gives back the text as typed when nothing changed', () => {
     const typed = 'id: a   # a remark\nlist: [x,   y]\n\nlast: "1"\n'
-    expect(writeTree(treeOf(typed), typed)).toBe(typed)
+    expect(writeSheet(treeOf(typed), typed)).toBe(typed)
   })
 
   it('keeps remarks, order and form of what an edit left alone', () => {
@@ -66,7 +66,7 @@ describe('writeTree', () => {
     const tree = treeOf(typed) as { id: string; parts: { id: string; mass: string }[] }
     const [one, , three] = tree.parts
     const edited = { ...tree, parts: [one, { ...three, mass: '4 g' }, { id: 'four', mass: '5 g (judged)' }] } as Tree
-    const text = writeTree(edited, typed)
+    const text = writeSheet(edited, typed)
     expect(treeOf(text)).toEqual(edited)
     expect(text).toContain('# head')
     expect(text).toContain('# first')
@@ -77,7 +77,7 @@ describe('writeTree', () => {
   it('reads back whatever was edited into whatever was typed', () => {
     fc.assert(
       fc.property(mapping, mapping, (typed, edited) => {
-        expect(treeOf(writeTree(edited, writeTree(typed)))).toEqual(plainCopy(edited))
+        expect(treeOf(writeSheet(edited, writeSheet(typed)))).toEqual(plainCopy(edited))
       }),
       { numRuns: 200 },
     )
