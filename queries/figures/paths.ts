@@ -3,8 +3,18 @@ import type { View } from '../../graph/view.ts'
 
 /** `below('parts/module.v', 'size/length')`. */
 export function below(path: Path, name: string): Path {
-  return asPath(`${path}/${name}`)
+  const names = joined.get(path) ?? new Map<string, Path>()
+  const known = names.get(name)
+  if (known !== undefined) return known
+  const made = asPath(`${path}/${name}`)
+  if (joined.size >= MOST) joined.clear()
+  joined.set(path, names.set(name, made))
+  return made
 }
+
+/** Paths put together before: a sampled evaluation asks for the same some thousand times a second. */
+const joined = new Map<Path, Map<string, Path>>()
+const MOST = 4096
 
 /** A value of the operating point that the `power` setting picks. */
 export function operating(view: View, name: string): Path {

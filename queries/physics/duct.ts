@@ -239,6 +239,23 @@ export function ductPressureDrop(inputs: DuctDropInputs): DuctDrop {
   return { hydraulicDiameter, velocity, reynolds, frictionFactor: friction, pressureDrop }
 }
 
+/** The same as a function of flow alone, for those who ask thousands of times: nothing is checked but when it is made. */
+export function ductDropLaw(duct: Omit<DuctDropInputs, 'flow' | 'frictionLaw'>): (flow: number) => number {
+  const { length, count = 1, density, viscosity, roughness = 0, minorLoss = 0, entrance = 'developed' } = duct
+  ductPressureDrop({ ...duct, flow: 0 })
+  const { hydraulicDiameter, area, laminarFrictionRe: developed } = ductSection(duct)
+  const relativeRoughness = roughness / hydraulicDiameter
+  return (flow) => {
+    if (!(flow > 0)) return 0
+    const velocity = flow / (count * area)
+    const reynolds = (density * velocity * hydraulicDiameter) / viscosity
+    const entry = entrance === 'developing' ? 13.76 / Math.sqrt(length / (hydraulicDiameter * reynolds)) : 0
+    const laminarFrictionRe = entry === 0 ? developed : Math.hypot(entry, developed)
+    const friction = frictionFactor({ reynolds, relativeRoughness, laminarFrictionRe })
+    return ((friction * length) / hydraulicDiameter + minorLoss) * (density / 2) * velocity ** 2
+  }
+}
+
 export const ductDrop = defineMethod<DuctDropInputs, DuctDrop>({
   id: 'duct-pressure-drop',
   title: 'Pressure drop of ducts, laminar to turbulent',

@@ -19,6 +19,9 @@ type Step = {
 /** A pivot must reach this share of the largest entry of its column, so that factors cannot grow without bound. */
 const THRESHOLD = 0.01
 
+/** Up to this size a full matrix is quicker than the search for pivots that fill little. */
+const DENSE = 96
+
 /**
  * Factorises a general sparse matrix by Gaussian elimination, the next pivot on the diagonal where it fills least
  * (Markowitz), off it only when the diagonal is too small. Chains, stars and trees stay sparse whatever their numbering;
@@ -27,6 +30,7 @@ const THRESHOLD = 0.01
  * @throws {DomainError} when the matrix is singular
  */
 export function factorise(matrix: SparseRows): SparseFactors {
+  if (matrix.length <= DENSE) return denseFactors(matrix)
   const rows = matrix.map((row) => new Map(row))
   const columns = rows.map(() => new Set<number>())
   for (const [i, row] of rows.entries()) for (const j of row.keys()) columns[j]!.add(i)
@@ -74,12 +78,7 @@ function offDiagonal(rows: Rows, columns: Columns, openColumns: Set<number>): [n
     if (row < 0 || Math.abs(rows[i]!.get(column)!) > Math.abs(rows[row]!.get(column)!)) row = i
   }
   if (row < 0 || !rows[row]!.get(column)) {
-    throw new DomainError(
-      'factorise',
-      'matrix',
-      'singular',
-      'regular: every part of the network needs a way for its heat',
-    )
+    throw singular()
   }
   return [row, column]
 }
@@ -122,10 +121,70 @@ function substitute(steps: readonly Step[], right: Float64Array): Float64Array {
   return x
 }
 
-function refine(matrix: SparseRows, steps: readonly Step[], right: Float64Array): Float64Array {
-  const x = substitute(steps, right)
+const singular = (): DomainError =>
+  new DomainError('factorise', 'matrix', 'singular', 'regular: every part of the network needs a way for its heat')
+
+function residualOf(matrix: SparseRows, x: Float64Array, right: Float64Array): Float64Array {
   const residual = Float64Array.from(right)
   for (const [i, row] of matrix.entries()) for (const [j, entry] of row) residual[i]! -= entry * x[j]!
-  const correction = substitute(steps, residual)
+  return residual
+}
+
+function refine(matrix: SparseRows, steps: readonly Step[], right: Float64Array): Float64Array {
+  const x = substitute(steps, right)
+  const correction = substitute(steps, residualOf(matrix, x, right))
   return x.map((value, i) => value + correction[i]!)
+}
+
+/** Gaussian elimination with partial pivoting on a full matrix, with the same refinement. */
+function denseFactors(matrix: SparseRows): SparseFactors {
+  const n = matrix.length
+  const a = new Float64Array(n * n)
+  for (const [i, row] of matrix.entries()) for (const [j, entry] of row) a[i * n + j] = entry
+  const order = matrix.map((_, i) => i)
+  for (let k = 0; k < n; k++) {
+    swap(a, order, n, k, pivotBelow(a, n, k))
+    const pivot = a[k * n + k]!
+    for (let i = k + 1; i < n; i++) {
+      if (a[i * n + k] === 0) continue
+      const factor = a[i * n + k]! / pivot
+      a[i * n + k] = factor
+      for (let j = k + 1; j < n; j++) a[i * n + j]! -= factor * a[k * n + j]!
+    }
+  }
+  const once = (right: Float64Array): Float64Array => substituteDense(a, order, right)
+  return {
+    solve(right) {
+      const x = once(right)
+      const correction = once(residualOf(matrix, x, right))
+      return x.map((value, i) => value + correction[i]!)
+    },
+  }
+}
+
+function pivotBelow(a: Float64Array, n: number, k: number): number {
+  let best = k
+  for (let i = k + 1; i < n; i++) if (Math.abs(a[i * n + k]!) > Math.abs(a[best * n + k]!)) best = i
+  if (!(Math.abs(a[best * n + k]!) > 0)) throw singular()
+  return best
+}
+
+function swap(a: Float64Array, order: number[], n: number, k: number, other: number): void {
+  if (k === other) return
+  const [row, above] = [a.slice(k * n, k * n + n), order[k]!]
+  a.copyWithin(k * n, other * n, other * n + n)
+  a.set(row, other * n)
+  order[k] = order[other]!
+  order[other] = above
+}
+
+function substituteDense(a: Float64Array, order: readonly number[], right: Float64Array): Float64Array {
+  const n = order.length
+  const x = Float64Array.from(order, (from) => right[from]!)
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) x[i]! -= a[i * n + j]! * x[j]!
+  for (let i = n - 1; i >= 0; i--) {
+    for (let j = i + 1; j < n; j++) x[i]! -= a[i * n + j]! * x[j]!
+    x[i]! /= a[i * n + i]!
+  }
+  return x
 }

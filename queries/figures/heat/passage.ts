@@ -1,7 +1,7 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
 import { type PassageDrop, powerLawPassage } from '../../physics/coolant-network.ts'
-import { type DuctDropInputs, ductPressureDrop } from '../../physics/duct.ts'
+import { type DuctDropInputs, ductDropLaw } from '../../physics/duct.ts'
 import { type JetArrayInputs, jetArray } from '../../physics/jets.ts'
 import { FITTING_LOSS } from '../../physics/minor-loss.ts'
 import { type PinBankInputs, pinBank } from '../../physics/pin-fins.ts'
@@ -144,8 +144,8 @@ function dropByForm(view: View, passage: Path): PassageDrop {
       `law of pressure drop of ${of === 'duct' ? 'ducts' : of}`,
     )
   if (made.form === 'duct') {
-    const duct = { ...made.sizes, ...fluid, minorLoss: minorLossOf(view, passage, made.kind) }
-    return { id: passage, drop: (flow) => factor * ductPressureDrop({ ...duct, flow }).pressureDrop }
+    const law = ductDropLaw({ ...made.sizes, ...fluid, minorLoss: minorLossOf(view, passage, made.kind) })
+    return { id: passage, drop: (flow) => factor * law(flow) }
   }
   const extra = recordedLosses(view, passage)
   if (extra > 0) view.note(`loss factors of ${passage} are not in it: no velocity is said for them`)
