@@ -21,7 +21,7 @@ export function self(bar: Bar): number {
  * Mutual partial inductance of two straight bars anywhere in space, evenly spread current, positive when both currents
  * (start to end) run the same way. Exactly 0 at right angles.
  *
- * Parallel bars whose sections are parallel or turned by 90°: exact volume integral, found within 2·10⁻¹¹ (relative).
+ * Parallel bars whose sections are parallel or turned by 90°: exact volume integral, within 10⁻¹¹ (relative).
  * Other angles: cut into blocks and refined; see skewMutual for how far it got.
  *
  * @param first  [m]

@@ -18,5 +18,5 @@ export function parallelMutual(pair: ParallelPair, error = 1e-11): number {
   const far = farMutual(pair, error / 100)
   if (far !== undefined) return far
   const exact = closedForm(pair)
-  return exact.rounding <= ROUNDING_MARGIN * error ? exact.inductance : gradedMutual(pair)
+  return exact.rounding <= ROUNDING_MARGIN * error ? exact.inductance : gradedMutual(pair, error / 10)
 }
