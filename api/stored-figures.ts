@@ -2,7 +2,9 @@ import { DEFAULT_SETTINGS } from '../graph/settings.ts'
 import type { FigureKey, FigureRow, Store } from '../graph/store/store.ts'
 import { type Conditions, DEFAULT_CONDITIONS } from '../queries/conditions.ts'
 import { NAMED_CONDITIONS } from '../queries/corpus/materialise.ts'
-import { type FigureAnswer, figureId, type Working } from './answers.ts'
+import { figures } from '../queries/figures/registry.ts'
+import { computeFigures, type FigureAnswer, type FigureRequest, figureId, type Working } from './answers.ts'
+import type { Corpus } from './corpus.ts'
 
 /** Name of the stored set of conditions that equals these; undefined when they must be computed. */
 export function storedName(conditions: Conditions): string | undefined {
@@ -45,4 +47,20 @@ function storedAnswer(row: FigureRow, body: string | undefined): FigureAnswer {
       return working
     },
   }
+}
+
+/** Figures of one record: the stored ones where the question is one of those that are stored, else computed now. */
+export async function figuresFor(
+  { store, open }: Corpus,
+  id: string,
+  request: FigureRequest,
+): Promise<readonly FigureAnswer[]> {
+  const { metrics, subjects, conditions = DEFAULT_CONDITIONS, whatIf = [] } = request
+  const name = whatIf.length === 0 ? storedName(conditions) : undefined
+  if (name === undefined) return computeFigures(await open(id), request)
+  const all = await store.figuresOf(id, name)
+  const wanted = (metrics ?? figures.map((figure) => figure.id)).flatMap((metric) =>
+    all.filter((row) => row.metric === metric && (subjects?.includes(row.subject) ?? true)),
+  )
+  return storedAnswers(store, wanted, true)
 }

@@ -15,6 +15,7 @@ import { show } from './commands/show.ts'
 import { token } from './commands/token.ts'
 import { trace } from './commands/trace.ts'
 import { verify } from './commands/verify.ts'
+import { version } from './commands/version.ts'
 
 /** Every command, in the order in which a person meets them. */
 export const commands: readonly Command[] = [
@@ -34,4 +35,5 @@ export const commands: readonly Command[] = [
   backup,
   verify,
   token,
+  version,
 ]

@@ -2,10 +2,11 @@ import { describeLack } from '../../graph/lack.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
 import { askFor } from '../../queries/measure-next.ts'
 import { whatIf } from '../../queries/quantity-input.ts'
-import { computeFigures, type FigureAnswer } from '../answers.ts'
+import type { FigureAnswer } from '../answers.ts'
 import { cautionsFor } from '../cautions.ts'
 import { customary } from '../customary.ts'
 import { Fault } from '../errors.ts'
+import { figuresFor } from '../stored-figures.ts'
 import { printCautions } from './cautions.ts'
 import { type Call, listOf } from './command.ts'
 import { conditionsText } from './conditions-text.ts'
@@ -25,7 +26,7 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
     const subjects = listOf(options, 'subject')
     const conditions = conditionsOf(options)
     const edits = changes.map((text) => whatIf(opened.record, text))
-    const answers = computeFigures(opened, {
+    const answers = await figuresFor(corpus, opened.id, {
       metrics,
       conditions,
       whatIf: edits,

@@ -14,11 +14,11 @@ export const list: Command = {
       const { terminal } = call
       const rows = await store.teardownRows(await store.ids())
       const columns = [
-        { head: 'id', cell: (row: TeardownRow) => row.id },
+        { head: 'id', cell: (row: TeardownRow) => row.id, wraps: true },
         { head: 'title', cell: (row: TeardownRow) => row.title, wraps: true },
-        { head: 'kind', cell: (row: TeardownRow) => row.kind },
+        { head: 'kind', cell: (row: TeardownRow) => row.kind, wraps: true },
         { head: 'revision', cell: (row: TeardownRow) => String(row.revision), align: 'right' as const },
-        { head: 'written', cell: (row: TeardownRow) => row.at.slice(0, 16).replace('T', ' ') },
+        { head: 'written', cell: (row: TeardownRow) => row.at.slice(0, 10) },
       ]
       terminal.print(
         rows.length > 0
