@@ -18,7 +18,21 @@ const COMPATIBLE = 2
 
 function disputed(record: TeardownRecord, { claims }: Fact): boolean {
   const values = claims.filter((claim) => claim.quantity && !claim.quantity.bound && claim.of === undefined)
-  return values.some((a, at) => values.slice(at + 1).some((b) => !compatible(record, a, b)))
+  return values.some((a, at) => values.slice(at + 1).some((b) => alike(record, a, b) && !compatible(record, a, b)))
+}
+
+/** Relative difference up to which two conditions count as the same. */
+const SAME_CONDITION = 0.02
+
+/** Claims made under different conditions (10 kHz and 200 kHz) answer different questions: they cannot disagree. */
+function alike({ facts }: TeardownRecord, a: Claim, b: Claim): boolean {
+  return Object.entries(a.at ?? {}).every(([name, path]) => {
+    const [one, other] = [path, b.at?.[name]].map((at) =>
+      at === undefined ? undefined : facts.get(at)?.taken.quantity,
+    )
+    if (!one || !other) return true
+    return Math.abs(one.value - other.value) <= SAME_CONDITION * Math.max(Math.abs(one.value), Math.abs(other.value))
+  })
 }
 
 /** Metrological compatibility; a cause both claims share does not part them. */

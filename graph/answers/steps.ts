@@ -20,11 +20,10 @@ export function lostWith(context: Context, path: Path): Found {
 export function stepsTaking({ record, graph }: Context, part: Path): Found {
   const plain = part.replace(/\.[^/]*/g, '')
   const above = [part, plain, ...ancestors(graph, plain)]
-  return answerOf(
-    (record.sheet.steps ?? [])
-      .filter((step) => (step['takes-off'] ?? []).some((text) => above.includes(canonical(record, text))))
-      .map((step) => asPath(`steps/${step.id}`)),
-  )
+  const steps = (record.sheet.steps ?? [])
+    .filter((step) => (step['takes-off'] ?? []).some((text) => above.includes(canonical(record, text))))
+    .map((step) => asPath(`steps/${step.id}`))
+  return answerOf(steps, [], steps.length > 0)
 }
 
 function ancestors(graph: Context['graph'], part: string): readonly string[] {

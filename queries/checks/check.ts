@@ -2,7 +2,7 @@ import type { View } from '../../graph/view.ts'
 import type { Session } from '../evaluate/session.ts'
 
 /** What a check may ask beside the view: figures, with their intervals. */
-export type Evaluator = Pick<Session, 'evaluate'>
+export type Evaluator = Pick<Session, 'evaluate' | 'over' | 'settings'>
 
 /** Something wrong or unlikely in a record: it names its place and what would settle it. */
 export interface Finding {

@@ -1,6 +1,6 @@
 import { asPath } from '../../graph/quantity/quantity.ts'
+import { hazardousNets } from '../figures/potential.ts'
 import { defineCheck, type Finding } from './check.ts'
-import { hazardousNets } from './nets.ts'
 
 const sourceWithoutPath = defineCheck({
   id: 'source-without-path',

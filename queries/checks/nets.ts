@@ -1,18 +1,9 @@
-import { asPath, type Path } from '../../graph/quantity/quantity.ts'
-import type { View } from '../../graph/view.ts'
+import { asPath } from '../../graph/quantity/quantity.ts'
+import { linkDivision } from '../figures/dc-link.ts'
+import { SPECIMEN } from '../figures/figure.ts'
+import { known } from '../figures/heat/reading.ts'
 import { driverCount, switchCount } from '../traits/bridge.ts'
 import { defineCheck, type Finding } from './check.ts'
-
-/** Classes whose job is to keep the live side and the low-voltage side apart. */
-const ISOLATING: readonly string[] = [
-  'isolated-gate-driver',
-  'isolated-amplifier',
-  'gate-supply-transformer',
-  'transformer',
-  'current-sensor',
-  'voltage-sensing-chain',
-  'y-capacitor',
-]
 
 const driverPerSwitch = defineCheck({
   id: 'driver-count',
@@ -31,43 +22,6 @@ const driverPerSwitch = defineCheck({
     ]
   },
 })
-
-const bridging = defineCheck({
-  id: 'bridging-part',
-  title: 'A part that is not of an isolating class joins hazardous and low voltage',
-  severity: 'warning',
-  run(view) {
-    const live = hazardousNets(view)
-    const low = new Set(view.find({ ask: 'nets', potential: 'low-voltage' }).paths)
-    const lowPieces = new Set([...low].flatMap((net) => view.find({ ask: 'on-net', net }).paths))
-    const both = [...new Set(live.flatMap((net) => view.find({ ask: 'on-net', net }).paths))].filter((piece) =>
-      lowPieces.has(piece),
-    )
-    const isolating = new Set(ISOLATING.flatMap((name) => piecesOf(view, name)))
-    return both
-      .filter((piece) => !isolating.has(piece))
-      .map(
-        (piece): Finding => ({
-          path: piece,
-          what: 'has terminals on a hazardous net and on a low-voltage net, and is not of an isolating class',
-          mend: 'check its terminals, or give the class that says how it isolates',
-        }),
-      )
-  },
-})
-
-/** Nets whose potential is hazardous, and those that ride on them. */
-export function hazardousNets(view: View): readonly Path[] {
-  return ['hv-positive', 'hv-negative', 'hv-middle', 'hv-switching'].flatMap(
-    (potential) => view.find({ ask: 'nets', potential }).paths,
-  )
-}
-
-function piecesOf(view: View, name: string): readonly Path[] {
-  return view
-    .find({ ask: 'parts', class: name })
-    .paths.flatMap((entry) => view.find({ ask: 'pieces', of: entry }).paths)
-}
 
 const voltageOrder = defineCheck({
   id: 'voltage-order',
@@ -93,16 +47,16 @@ const capacitorRating = defineCheck({
   severity: 'warning',
   run(view) {
     const max = view.may(asPath('specimen/dc-voltage/max'))
-    const rails = view.find({ ask: 'rails' }).paths
-    if (max === undefined || rails.length !== 2) return []
-    const pieces = view.find({ ask: 'across', nets: [rails[0]!, rails[1]!], class: 'capacitor' }).paths
-    return pieces.flatMap((piece): readonly Finding[] => {
+    const division = known(view, () => view.model(linkDivision, SPECIMEN.paths[0]!))
+    if (max === undefined || !division) return []
+    return [...division].flatMap(([piece, share]): readonly Finding[] => {
       const rated = view.may(asPath(`${piece}/rated-voltage`))
-      if (rated === undefined || rated >= max) return []
+      const seen = share * max
+      if (rated === undefined || rated >= seen) return []
       return [
         {
           path: `${piece}/rated-voltage`,
-          what: `rated ${rated} V across a link of up to ${max} V (link capacitors are rated above it: common practice)`,
+          what: `rated ${rated} V where it sees up to ${seen.toFixed(0)} V (link capacitors are rated above that: common practice)`,
           mend: 'read the marking again, or see whether two stand in series',
         },
       ]
@@ -110,4 +64,18 @@ const capacitorRating = defineCheck({
   },
 })
 
-export const netChecks = [driverPerSwitch, bridging, voltageOrder, capacitorRating] as const
+const openTerminal = defineCheck({
+  id: 'terminal-on-no-net',
+  title: 'A terminal whose net was not traced',
+  severity: 'question',
+  run: (view) =>
+    view.find({ ask: 'open-terminals' }).paths.map(
+      (path): Finding => ({
+        path,
+        what: 'is on no net: nobody looked where it goes',
+        mend: 'trace it with a continuity tester on the dead unit, or write not applicable where it goes nowhere',
+      }),
+    ),
+})
+
+export const netChecks = [driverPerSwitch, voltageOrder, capacitorRating, openTerminal] as const

@@ -9,10 +9,10 @@ const dieOnSubstrate = defineCheck({
   run(view) {
     const dies = view.find({ ask: 'parts', class: 'power-die' }).paths
     return dies.flatMap((die): readonly Finding[] => {
-      const parent = view.find({ ask: 'parent', part: die }).paths[0]
-      const carriers = [parent, ...(parent ? view.find({ ask: 'entries-inside', part: parent }).paths : [])].filter(
-        (path): path is Path => path !== undefined && path !== die,
-      )
+      const carriers = above(view, die).flatMap((holder) => [
+        holder,
+        ...view.find({ ask: 'entries-inside', part: holder }).paths.filter((path) => path !== die),
+      ])
       const own = areaOf(view, die)
       if (own === undefined) return []
       const small = carriers.filter(
@@ -26,6 +26,12 @@ const dieOnSubstrate = defineCheck({
     })
   },
 })
+
+/** What holds a part, and what holds that. */
+function above(view: View, part: Path): readonly Path[] {
+  const parent = view.find({ ask: 'parent', part }).paths[0]
+  return parent === undefined ? [] : [parent, ...above(view, parent)]
+}
 
 function isCarrier(view: View, path: Path): boolean {
   return ['ceramic-substrate', 'half-bridge-module', 'discrete-power-device'].some((name) =>

@@ -1,17 +1,29 @@
+import { barrierChecks } from './barrier.ts'
 import type { Check } from './check.ts'
 import { claimChecks } from './claims.ts'
 import { closureChecks } from './closure.ts'
 import { coolantChecks } from './coolant.ts'
 import { heatChecks } from './heat.ts'
+import { insulationChecks } from './insulation.ts'
 import { netChecks } from './nets.ts'
+import { observedChecks } from './observed.ts'
 import { plausibilityChecks } from './plausibility.ts'
+import { rangeChecks } from './ranges.ts'
+import { sisterChecks } from './sisters.ts'
+import { totalChecks } from './totals.ts'
 
 /** Every check, in the order in which they are run and listed. */
 export const checks: readonly Check[] = [
   ...netChecks,
+  ...barrierChecks,
+  ...insulationChecks,
+  ...sisterChecks,
   ...heatChecks,
   ...coolantChecks,
   ...closureChecks,
   ...claimChecks,
   ...plausibilityChecks,
+  ...totalChecks,
+  ...observedChecks,
+  ...rangeChecks,
 ]

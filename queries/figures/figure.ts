@@ -24,6 +24,8 @@ export interface Figure {
   readonly kink?: true
   /** Costs so much to compute that it is sampled with the fewest draws. */
   readonly costly?: true
+  /** Says only that the true value is no higher: an observed value below it contradicts nothing. */
+  readonly bound?: 'upper'
   /** Counts and shares of counts: relations never enter a variance, so nothing is perturbed. */
   readonly exact?: true
   /** Stored energy, high voltage, hot coolant or a cut unit: which caution goes with it. */

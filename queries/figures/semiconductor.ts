@@ -84,6 +84,7 @@ const efficiency = defineFigure({
   honours: ['power', 'boundary'],
   operating: CONDITIONS,
   uses: ['BRIDGE_LOSS'],
+  bound: 'upper',
   caution: 'heat',
   method: 'P ÷ (P + Σ recorded losses)',
   sources: SOURCES,

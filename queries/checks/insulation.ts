@@ -1,0 +1,58 @@
+import type { View } from '../../graph/view.ts'
+import { figureById } from '../figures/registry.ts'
+import { type Check, defineCheck, type Evaluator, type Finding } from './check.ts'
+
+interface Margin {
+  readonly path: string
+  readonly value: number
+  readonly low: number
+}
+
+function margins(view: View, evaluator: Evaluator, metric: string): readonly Margin[] {
+  const figure = figureById(metric)
+  return figure.subjects(view).paths.flatMap((path): readonly Margin[] => {
+    const { value, low } = evaluator.evaluate(figure, path)
+    return value === null || low === null ? [] : [{ path, value, low }]
+  })
+}
+
+const short = (id: string, metric: string, what: string): Check =>
+  defineCheck({
+    id,
+    title: `${what} shorter than required`,
+    severity: 'warning',
+    run: (view, evaluator) =>
+      margins(view, evaluator, metric)
+        .filter(({ value }) => value < 0)
+        .map(
+          ({ path, value }): Finding => ({
+            path,
+            what: `${what.toLowerCase()} is ${(-value).toFixed(1)} mm shorter than IEC 60664-1 asks for (${metric} shows from what)`,
+            mend: 'measure it again along the true path, check voltages, pollution degree and material group; a qualified person decides on use',
+          }),
+        ),
+  })
+
+const doubtful = defineCheck({
+  id: 'insulation-doubtful',
+  title: 'A creepage distance or clearance that may be too short',
+  severity: 'question',
+  run: (view, evaluator) =>
+    ['CREEPAGE_MARGIN', 'CLEARANCE_MARGIN'].flatMap((metric) =>
+      margins(view, evaluator, metric)
+        .filter(({ value, low }) => value >= 0 && low < 0)
+        .map(
+          ({ path, value, low }): Finding => ({
+            path,
+            what: `${metric} is ${value.toFixed(2)} mm, but within its doubt down to ${low.toFixed(2)} mm`,
+            mend: 'measure the distance more narrowly, and state the voltages under voltages:',
+          }),
+        ),
+    ),
+})
+
+export const insulationChecks = [
+  short('creepage-short', 'CREEPAGE_MARGIN', 'Creepage'),
+  short('clearance-short', 'CLEARANCE_MARGIN', 'Clearance'),
+  doubtful,
+] as const
