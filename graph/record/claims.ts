@@ -1,11 +1,10 @@
 import type { Basis } from '../quantity/basis.ts'
-import type { DefaultOverrides } from '../quantity/defaults.ts'
 import type { Dimension } from '../quantity/dimension.ts'
-import type { Influence, Path, Quantity } from '../quantity/quantity.ts'
+import type { Path, Quantity } from '../quantity/quantity.ts'
 import type { Numbered, QuantityReading } from '../quantity/reading.ts'
 import type { Unit } from '../quantity/unit.ts'
+import { addInfluence, type Book } from './book.ts'
 import type { Field } from './field.ts'
-import type { InstrumentDoubt } from './instruments.ts'
 import { evidenceFrom } from './note.ts'
 import type { Claim, Evidence } from './record.ts'
 import type { StatedClaim } from './stated.ts'
@@ -18,9 +17,8 @@ export interface ClaimSetting {
   readonly basis: Basis
   /** Whether it is one that defines rather than describes: a condition. */
   readonly exact: boolean
-  readonly overrides: DefaultOverrides
-  readonly instrumentOf: (name: string) => InstrumentDoubt | undefined
-  readonly addInfluence: (influence: Influence) => void
+  /** Where causes of doubt go, and what instruments and default widths the sheet states. */
+  readonly book: Book
 }
 
 /** One number of a claim: which of a box or place, or the only one. */
@@ -36,20 +34,31 @@ export interface ClaimPlace {
 /** Makes a claim of what was stated; `undefined`: a box of two sides has no third. */
 export function claimOf(stated: StatedClaim, place: ClaimPlace, setting: ClaimSetting): Claim | undefined {
   const id = `${place.path}#${place.n}`
-  const evidence = evidenceFrom(stated.note, setting.basis)
-  const base = { id, text: stated.text, evidence }
-  const { reading } = stated
-  if (reading.form === 'nothing') return { ...base, nothing: reading.nothing }
-  if (reading.form === 'word')
-    return reading.nothing ? { ...base, nothing: reading.nothing } : { ...base, word: reading.word }
+  const { reading, text } = stated
+  const evidence = evidenceOf(stated, setting.basis)
+  if (reading.form === 'nothing') return { id, text, evidence, nothing: reading.nothing }
+  if (reading.form === 'word') {
+    return reading.nothing
+      ? { id, text, evidence, nothing: reading.nothing }
+      : { id, text, evidence, word: reading.word }
+  }
   const number = numberOf(stated, reading, place.component)
-  if (!number) return undefined
-  return { ...base, quantity: quantityOf({ id, stated, evidence, number, setting }) }
+  return number && { id, text, evidence, quantity: quantityOf({ id, stated, evidence, number, setting }) }
+}
+
+/** The same text says the same in every claim: what it says is made once. */
+function evidenceOf({ note, evidence }: StatedClaim, basis: Basis): Evidence {
+  const known = evidence?.get(basis)
+  if (known) return known
+  const made = evidenceFrom(note, basis)
+  evidence?.set(basis, made)
+  return made
 }
 
 /** The same claim, standing for pieces on which nobody made it. */
 export function assumedFrom(stated: StatedClaim, place: ClaimPlace, setting: ClaimSetting): Claim | undefined {
-  return claimOf({ ...stated, note: { ...stated.note, basis: 'assumed' } }, place, setting)
+  const { evidence: _measured, ...rest } = stated
+  return claimOf({ ...rest, note: { ...stated.note, basis: 'assumed' } }, place, setting)
 }
 
 interface NumberRead {
@@ -111,8 +120,9 @@ interface QuantityInput {
 
 function quantityOf({ id, stated, evidence, number, setting }: QuantityInput): Quantity {
   const { value, sides, unit, dimension, bound } = number
-  const base = { value, basis: evidence.basis, claim: id, text: stated.text, restsOn: evidence.restsOn }
-  if (bound) return { ...base, bound, terms: [], defaulted: false }
+  const { basis, restsOn } = evidence
+  const { text } = stated
+  if (bound) return { value, bound, terms: [], basis, claim: id, text, defaulted: false, restsOn }
   const width = widthOf({
     claim: id,
     basis: evidence.basis,
@@ -120,11 +130,11 @@ function quantityOf({ id, stated, evidence, number, setting }: QuantityInput): Q
     unit,
     dimension,
     sides,
-    instrument: evidence.with === undefined ? undefined : setting.instrumentOf(evidence.with),
+    instrument: evidence.with === undefined ? undefined : setting.book.instruments.get(evidence.with),
     exact: setting.exact || setting.field.form === 'count' || setting.field.form === 'width',
-    overrides: setting.overrides,
+    overrides: setting.book.overrides,
     coordinate: setting.field.form === 'place',
   })
-  for (const influence of width.influences) setting.addInfluence(influence)
-  return { ...base, terms: width.terms, defaulted: width.defaulted }
+  for (const influence of width.influences) addInfluence(setting.book, influence)
+  return { value, terms: width.terms, basis, claim: id, text, defaulted: width.defaulted, restsOn }
 }

@@ -1,7 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
-import { addFact, addInfluence, type Book, type Place, placeToPath, type Scope } from './book.ts'
+import { addFact, type Book, type Place, placeToPath, type ReadBack, type Scope } from './book.ts'
 import { assumedFrom, type ClaimSetting, type Component, claimOf } from './claims.ts'
-import type { TreePath } from './fault.ts'
 import type { Claim } from './record.ts'
 import type { Stated, StatedClaim } from './stated.ts'
 import { bestOf, type Candidate } from './taken.ts'
@@ -27,7 +26,9 @@ export function enterFact(book: Book, path: Path, stated: Stated, place: Place |
   for (const fault of stated.faults) book.faults.push({ ...fault, at: [...placeToPath(place), ...fault.at], path })
   if (stated.claims.length === 0) return
   readBack(book, path, stated, place, scope)
-  const setting = settingOf(book, stated, scope)
+  const { nature } = stated.stated
+  const basis = nature ?? scope.basis ?? 'assumed'
+  const setting: ClaimSetting = { field: stated.stated, basis, exact: scope.exact ?? false, book }
   const names = COMPONENTS[stated.stated.form]
   if (!names) {
     enterOne({ book, path, stated, component: 0, place, scope, setting })
@@ -35,17 +36,6 @@ export function enterFact(book: Book, path: Path, stated: Stated, place: Place |
   }
   for (const [n, name] of names.entries()) {
     enterOne({ book, path: asPath(`${path}/${name}`), stated, component: n as Component, place, scope, setting })
-  }
-}
-
-function settingOf(book: Book, stated: Stated, scope: Scope): ClaimSetting {
-  return {
-    field: stated.stated,
-    basis: stated.stated.nature ?? scope.basis ?? 'assumed',
-    exact: scope.exact ?? false,
-    overrides: book.overrides,
-    instrumentOf: (name) => book.instruments.get(name),
-    addInfluence: (influence) => addInfluence(book, influence),
   }
 }
 
@@ -161,20 +151,31 @@ function withConditions(entry: Entry, candidate: Candidate, taken: boolean): Can
 
 /** Says how each text was read, and warns of those that leave their basis open. */
 function readBack(book: Book, path: Path, { stated: field, claims }: Stated, place: Place | null, scope: Scope): void {
-  for (const claim of claims) {
-    const { reading, text } = claim
-    const where = (): TreePath => [...placeToPath(place), ...claim.at]
-    for (const warning of reading.warnings) {
-      book.warnings.push({ at: where(), what: warning, mend: 'write it that way if it is meant', path })
+  const settled = scope.basis !== undefined || field.nature !== undefined || NO_BASIS.has(field.form)
+  for (const { reading, text, note, at } of claims) {
+    if ('readBack' in reading) book.readings.push(lazyReadBack(path, text, reading))
+    const bare = !settled && note.basis === undefined && reading.form !== 'nothing'
+    if (reading.warnings.length === 0 && !bare) continue
+    const where = [...placeToPath(place), ...at]
+    for (const what of reading.warnings) {
+      book.warnings.push({ at: where, what, mend: 'write it that way if it is meant', path })
     }
-    if ('readBack' in reading && reading.readBack !== '') book.readings.push({ path, text, read: reading.readBack })
-    if (claim.note.basis !== undefined || scope.basis !== undefined || field.nature !== undefined) continue
-    if (field.form === 'word' || field.form === 'width' || field.form === 'any' || reading.form === 'nothing') continue
-    book.warnings.push({
-      at: where(),
-      what: `no basis behind "${text}": read as assumed`,
-      mend: `write how it is known, "${text} (measured)", or a basis for the whole sheet`,
-      path,
-    })
+    if (!bare) continue
+    const mend = `write how it is known, "${text} (measured)", or a basis for the whole sheet`
+    book.warnings.push({ at: where, what: `no basis behind "${text}": read as assumed`, mend, path })
   }
 }
+
+/** The sentence is made when somebody reads it: most readings are for figures. */
+function lazyReadBack(path: Path, text: string, reading: { readonly readBack: string }): ReadBack {
+  return {
+    path,
+    text,
+    get read() {
+      return reading.readBack
+    },
+  }
+}
+
+/** Words, widths of instruments and values beside computed ones carry no figure: their basis may stay open. */
+const NO_BASIS: ReadonlySet<string> = new Set(['word', 'width', 'any'])

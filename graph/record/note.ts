@@ -48,21 +48,9 @@ export function isConfidence(text: string): text is Confidence {
   return (CONFIDENCES as readonly string[]).includes(text)
 }
 
-const made = new WeakMap<Note, Map<Basis, Evidence>>()
-
-/** What a note says, with the basis that holds where it says none. The same note says the same: it is made once. */
+/** What a note says, with the basis that holds where it says none. */
 export function evidenceFrom(note: Note, otherwise: Basis): Evidence {
-  const basis = note.basis ?? otherwise
-  let byBasis = made.get(note)
-  const known = byBasis?.get(basis)
-  if (known) return known
-  if (!byBasis) {
-    byBasis = new Map()
-    made.set(note, byBasis)
-  }
   const { restsOn, k: _k, n: _n, ...rest } = note
   const findings = restsOn.map((id) => asPath(id.startsWith('findings/') ? id : `findings/${id}`))
-  const evidence = { ...rest, basis, restsOn: findings }
-  byBasis.set(basis, evidence)
-  return evidence
+  return { ...rest, basis: note.basis ?? otherwise, restsOn: findings }
 }

@@ -1,9 +1,10 @@
+import type { Basis } from '../quantity/basis.ts'
 import type { Note, QuantityReading } from '../quantity/reading.ts'
 import { CONDITIONS, conditionField } from './condition.ts'
 import { type Fault, isList, isMapping, type TreePath } from './fault.ts'
 import type { Field } from './field.ts'
 import { NOTE_KEYS, noteOf } from './note.ts'
-import type { Tree } from './record.ts'
+import type { Evidence, Tree } from './record.ts'
 import { didYouMean } from './suggest.ts'
 import { readText, type WordReading } from './text.ts'
 
@@ -15,6 +16,8 @@ export interface StatedClaim {
   readonly reading: QuantityReading | WordReading
   /** Of the text and of the long form together. */
   readonly note: Note
+  /** Evidence already made of a note that is all in the text. */
+  readonly evidence?: Map<Basis, Evidence>
   readonly of?: string
   /** Several readings of the same thing; the text is then made of them. */
   readonly readings?: readonly QuantityReading[]
@@ -96,7 +99,7 @@ function readSeveral(
 function short(text: string, at: TreePath, field: Field, faults: Fault[]): StatedClaim | undefined {
   const read = readText(text, field)
   for (const fault of read.faults) faults.push({ ...fault, at })
-  return read.reading && { at, text, reading: read.reading, note: read.reading.note }
+  return read.reading && { at, text, reading: read.reading, note: read.reading.note, evidence: read.evidence }
 }
 
 function long(tree: Tree, at: TreePath, field: Field, faults: Fault[]): StatedClaim | undefined {
@@ -115,8 +118,9 @@ function long(tree: Tree, at: TreePath, field: Field, faults: Fault[]): StatedCl
   if (tree.of !== undefined && typeof tree.of !== 'string') {
     faults.push({ at: [...at, 'of'], what: '"of" does not name a piece', mend: 'write of: link-cap.3' })
   }
+  const { evidence: _short, ...claim } = base
   return {
-    ...base,
+    ...claim,
     note: { ...base.note, ...note, restsOn: [...base.note.restsOn, ...note.restsOn] },
     ...(typeof tree.of === 'string' && { of: tree.of }),
     ...(conditions && { conditions }),

@@ -1,8 +1,10 @@
+import type { Basis } from '../quantity/basis.ts'
 import type { Dimension } from '../quantity/dimension.ts'
 import { parseQuantity } from '../quantity/parse.ts'
 import { standardUncertainty } from '../quantity/quantity.ts'
 import type { ParsedQuantity, QuantityReading, Wanted } from '../quantity/reading.ts'
 import type { Field } from './field.ts'
+import type { Evidence } from './record.ts'
 import { didYouMean } from './suggest.ts'
 import { readWord, type WordReading } from './word.ts'
 
@@ -18,7 +20,11 @@ export interface TextFault {
 export interface TextReading {
   readonly reading?: QuantityReading | WordReading
   readonly faults: readonly TextFault[]
+  /** What its note says of how it is known, by the basis that holds where it names none: made once for each. */
+  readonly evidence: Map<Basis, Evidence>
 }
+
+type Fresh = Omit<TextReading, 'evidence'>
 
 /** Texts already read, per field: an edit reads the whole record again, and nearly every text in it is the same. */
 const memo = new Map<Field, Map<string, TextReading>>()
@@ -39,13 +45,13 @@ export function readText(text: string, field: Field): TextReading {
     texts = new Map()
     memo.set(field, texts)
   }
-  const read = readFresh(text, field)
+  const read = { ...readFresh(text, field), evidence: new Map<Basis, Evidence>() }
   texts.set(text, read)
   remembered += 1
   return read
 }
 
-function readFresh(text: string, field: Field): TextReading {
+function readFresh(text: string, field: Field): Fresh {
   if (field.form === 'word') return readOneOf(text, field)
   if (field.words) {
     const asWord = readWord(text)
@@ -58,7 +64,7 @@ function readFresh(text: string, field: Field): TextReading {
   return { reading: parsed, faults: checkRange(parsed, field) }
 }
 
-function readOneOf(text: string, field: Field): TextReading {
+function readOneOf(text: string, field: Field): Fresh {
   const reading = readWord(text)
   if (field.words && !reading.nothing && !field.words.includes(reading.word)) {
     return {
