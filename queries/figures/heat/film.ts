@@ -11,7 +11,7 @@ import { circuitFluid } from './fluid.ts'
 import { ofMaterial } from './material.ts'
 import { type DuctSizes, finThickness, type JetSizes, type PinSizes, passageForm } from './passage.ts'
 import { firstOf, sound } from './reading.ts'
-import { type Cooling, heatTopology } from './topology.ts'
+import { type Cooling, heatTopology, streamOf } from './topology.ts'
 
 /** From a face to the coolant that touches it. */
 export interface FaceFilm {
@@ -41,7 +41,7 @@ export const coolingConductance: Model<FaceFilm> = {
 
 function byStatedFilm(view: View, { id, face, passage }: Cooling, filmCoefficient: number): FaceFilm {
   const wetted = view.may(below(id, 'wetted-area'))
-  const form = view.find({ ask: 'form-of', passage }).paths[0] as string | undefined
+  const { form } = streamOf(view, passage)
   if (wetted === undefined && form === 'fins') {
     const sizes = view.model(passageForm, passage).sizes as DuctSizes
     return { ...throughFins(view, { passage, face, sizes, filmCoefficient }), filmCoefficient }
@@ -62,7 +62,7 @@ interface Streamed extends Cooling {
 
 function byForm(view: View, cooling: Cooling): FaceFilm {
   const { passage } = cooling
-  const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+  const { circuit } = streamOf(view, passage)
   const [made, { density, viscosity, specificHeat, thermalConductivity }, flow] = view.all(
     () => view.model(passageForm, passage),
     () => view.model(circuitFluid, circuit),
@@ -100,7 +100,7 @@ function facingWall(
   return width! * length * count
 }
 
-const facesOf = (view: View, passage: Path): number => view.find({ ask: 'cooled-by', passage }).paths.length
+const facesOf = (view: View, passage: Path): number => streamOf(view, passage).faces
 
 interface Fins {
   readonly passage: Path
@@ -113,7 +113,7 @@ interface Fins {
 function throughFins(view: View, { passage, face, sizes, filmCoefficient }: Fins) {
   const faces = facesOf(view, passage)
   if (faces > 2) view.fail(`${passage} cools ${faces} faces with one field of fins: state a film coefficient for each`)
-  const part = view.some({ ask: 'piece-of', node: face }).paths[0]!
+  const part = heatTopology(view).pieceOf.get(face)!
   const [thickness, thermalConductivity] = view.all(
     () => finThickness(view, passage),
     () => view.may(below(passage, 'fins/conductivity')) ?? ofMaterial(view, part, 'conductivity'),
@@ -127,7 +127,7 @@ function throughFins(view: View, { passage, face, sizes, filmCoefficient }: Fins
 function amongPins(view: View, { passage, face, id, fluid }: Streamed, sizes: PinSizes): FaceFilm {
   if (facesOf(view, passage) > 1)
     view.fail(`${passage} cools several faces with one field of pins: state film coefficient and wetted area of ${id}`)
-  const part = view.some({ ask: 'piece-of', node: face }).paths[0]!
+  const part = heatTopology(view).pieceOf.get(face)!
   const pinConductivity = view.may(below(passage, 'pins/conductivity')) ?? ofMaterial(view, part, 'conductivity')
   const found = apply(view, pinBankMethod, { ...sizes, ...fluid, pinConductivity })
   const factor = doubted(view, 'pins')

@@ -6,6 +6,7 @@ import { below } from '../paths.ts'
 import { type FlowTree, flowTree, passagesIn } from './flow-tree.ts'
 import { passageDrop } from './passage.ts'
 import { known, sound } from './reading.ts'
+import { streamOf } from './topology.ts'
 
 export interface CircuitFlow {
   readonly flow: number
@@ -31,7 +32,7 @@ export const circuitFlow: Model<CircuitFlow> = {
 
 /** Flow of one passage; what keeps it from being known is raised as the lack of it. */
 export function passageFlow(view: View, passage: Path): number {
-  const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+  const { circuit } = streamOf(view, passage)
   const { flows, undecided } = view.model(circuitFlow, circuit)
   const flow = flows.get(passage)
   if (flow !== undefined) return flow

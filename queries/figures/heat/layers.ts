@@ -4,7 +4,7 @@ import { below } from '../paths.ts'
 import { ofMaterial } from './material.ts'
 import { firstOf } from './reading.ts'
 import { areaOf, coneThrough, onto, type Patch, seriesThrough, squareOf } from './spread.ts'
-import type { Way } from './topology.ts'
+import type { Layer, Way } from './topology.ts'
 
 /** One layer of a path as it was computed. */
 export interface LayerResistance {
@@ -27,8 +27,7 @@ export interface WayResistance {
 export type Below = (node: Path) => number
 
 /** A heat path from its start to its end: stated whole, else layer by layer. */
-export function throughPath(view: View, { id: path, from, to }: Way, further: Below): WayResistance {
-  const layers = view.find({ ask: 'heat-layers', path }).paths
+export function throughPath(view: View, { id: path, from, to, layers }: Way, further: Below): WayResistance {
   const stated = view.may(below(path, 'resistance'))
   if (stated !== undefined) return whole(stated)
   if (layers.length === 0) return whole(view.need({ value: below(path, 'resistance') }).value)
@@ -45,7 +44,7 @@ export const whole = (resistance: number): WayResistance => ({
 interface Stack {
   readonly from: Path
   readonly to: Path
-  readonly layers: readonly Path[]
+  readonly layers: readonly Layer[]
   readonly further: Below
 }
 
@@ -59,7 +58,7 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
     const rest = () => restBelow({ owns, slabs, from: n + 1 }) + further(to)
     const one = throughOne(view, { layer, slab: slabs[n]!, entry, own, rest })
     entry = one.exit ?? own
-    return { layer, ...one }
+    return { layer: layer.id, ...one }
   })
   const areas = [start, ...owns].flatMap((patch) => (patch ? [areaOf(patch)] : []))
   const at = (area: number): number =>
@@ -86,8 +85,7 @@ interface Slab {
   readonly contact: number
 }
 
-function slabOf(view: View, layer: Path): Slab {
-  const part = view.find({ ask: 'layer-part', layer }).paths[0]
+function slabOf(view: View, { id: layer, part }: Layer): Slab {
   const stated = view.may(below(layer, 'resistance')) ?? (part && view.may(below(part, 'thermal-resistance')))
   const contact =
     (view.may(below(layer, 'contact-resistance')) ?? 0) + ((part && view.may(below(part, 'contact-resistance'))) ?? 0)
@@ -136,7 +134,7 @@ function wordConductivity(view: View, part: Path, of: 'ceramic' | 'metal'): numb
 }
 
 interface Step {
-  readonly layer: Path
+  readonly layer: Layer
   readonly slab: Slab
   readonly entry: Patch | null
   readonly own: Patch | null
@@ -147,10 +145,10 @@ interface Step {
 function throughOne(view: View, { layer, slab, entry, own, rest }: Step): { resistance: number; exit: Patch | null } {
   const { stated, thickness, conductivity, contact } = slab
   if (stated !== null) return { resistance: stated + (own ? contact / areaOf(own) : 0), exit: own ?? entry }
-  const spread = view.find({ ask: 'spread-of', layer }).paths[0] as string | undefined
+  const { spread } = layer
   const plate = own ?? entry
-  if (plate === null) return { resistance: view.need({ area: areaPath(view, layer) }).area, exit: null }
-  if (own === null) view.note(`area of ${layer} is taken as that of what lies above it: none is recorded`)
+  if (plate === null) return { resistance: view.need({ area: below(layer.part ?? layer.id, 'area') }).area, exit: null }
+  if (own === null) view.note(`area of ${layer.id} is taken as that of what lies above it: none is recorded`)
   const even = (patch: Patch) => ({ resistance: slab.unit / areaOf(patch) + contact / areaOf(patch), exit: patch })
   if (entry === null || spread === undefined) return even(plate)
   const from = onto(entry, plate)
@@ -180,12 +178,8 @@ function restBelow({ owns, slabs, from }: Rest): number {
   }, 0)
 }
 
-const areaPath = (view: View, layer: Path): Path =>
-  below(view.find({ ask: 'layer-part', layer }).paths[0] ?? layer, 'area')
-
 /** The layer's own area: stated, of its part, or that of the face of the same part where the path starts or ends. */
-function ownPatch(view: View, layer: Path, ends: readonly [Path, Path]): Patch | null {
-  const part = view.find({ ask: 'layer-part', layer }).paths[0]
+function ownPatch(view: View, { id: layer, part }: Layer, ends: readonly [Path, Path]): Patch | null {
   if (part === undefined) return stated(view, layer)
   const own = patchOf(view, part)
   if (own !== null) return own

@@ -8,7 +8,7 @@ import { passageFlow } from './flow.ts'
 import { circuitFluid, heatPerVolume } from './fluid.ts'
 import { known } from './reading.ts'
 import { flowGap, type OpenNetwork, type OpenPassage, type OpenSource, type Settled, settle } from './settle.ts'
-import { heatTopology, type Island, isSink } from './topology.ts'
+import { heatTopology, type Island, isSink, streamOf } from './topology.ts'
 import { wayResistance } from './ways.ts'
 
 export interface PassageCoolant {
@@ -100,7 +100,7 @@ const lossGap = (piece: Path): string => `${LOSS}${piece}`
 export const capacityRate: Model<number> = {
   id: 'heat capacity rate',
   compute(view, passage) {
-    const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+    const { circuit } = streamOf(view, passage)
     const [flow, fluid] = view.all(
       () => passageFlow(view, passage),
       () => view.model(circuitFluid, circuit),
@@ -111,8 +111,7 @@ export const capacityRate: Model<number> = {
 
 /** What flows into a passage: what leaves those before it, mixed, in the share that this passage takes. */
 function openPassage(view: View, passage: Path): OpenPassage {
-  const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
-  const before = view.find({ ask: 'entered', passage }).paths
+  const { circuit, before } = streamOf(view, passage)
   const upstream = before.filter((one) => one !== `${circuit}/inlet`)
   const rates = known(view, () =>
     view.all(

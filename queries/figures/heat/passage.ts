@@ -8,6 +8,7 @@ import { type PinBankInputs, pinBank } from '../../physics/pin-fins.ts'
 import { below } from '../paths.ts'
 import { circuitFluid } from './fluid.ts'
 import { firstOf, known, sound } from './reading.ts'
+import { streamOf } from './topology.ts'
 
 /** Sizes of a passage without what flows in it. */
 export type PassageForm =
@@ -28,7 +29,7 @@ type FluidKeys = 'density' | 'viscosity' | 'specificHeat' | 'thermalConductivity
 export const passageForm: Model<PassageForm> = {
   id: 'form of a passage',
   compute(view, passage) {
-    const form = view.some({ ask: 'form-of', passage }).paths[0] as string
+    const form = streamOf(view, passage).form ?? view.fail(`${passage} has no form`, 'refused', passage)
     const at = (name: string): Path => below(passage, `${form}/${name}`)
     if (form === 'pins') return { form, sizes: pinSizes(view, at) }
     if (form === 'jets') return { form, sizes: jetSizes(view, at) }
@@ -129,7 +130,7 @@ function measuredDrop(view: View, passage: Path): PassageDrop | undefined {
 }
 
 function dropByForm(view: View, passage: Path): PassageDrop {
-  const circuit = view.some({ ask: 'circuit-of', passage }).paths[0]!
+  const { circuit } = streamOf(view, passage)
   const [made, { density, viscosity, specificHeat, thermalConductivity }] = view.all(
     () => view.model(passageForm, passage),
     () => view.model(circuitFluid, circuit),
@@ -171,7 +172,7 @@ function minorLossOf(view: View, passage: Path, kind: 'channel' | 'pipe' | 'fins
 }
 
 function recordedLosses(view: View, passage: Path): number {
-  const fittings = view.find({ ask: 'minor-losses', passage }).paths
+  const { fittings } = streamOf(view, passage)
   const factors = fittings.map((fitting) => {
     const factor = known(view, () => view.need({ factor: below(fitting, 'loss-factor') }).factor)
     if (factor === undefined) view.note(`a lower bound: ${fitting} has no loss factor`)

@@ -7,6 +7,24 @@ export interface Way {
   readonly from: Path
   readonly to: Path
   readonly path: Path | null
+  readonly layers: readonly Layer[]
+}
+
+export interface Layer {
+  readonly id: Path
+  /** The recorded part that it is made of. */
+  readonly part: Path | undefined
+  readonly spread: string | undefined
+}
+
+/** A passage with what its structure says: where coolant comes from, and how it is made. */
+export interface Stream {
+  readonly circuit: Path
+  readonly before: readonly Path[]
+  readonly form: string | undefined
+  readonly fittings: readonly Path[]
+  /** Faces that it cools. */
+  readonly faces: number
 }
 
 export interface Cooling {
@@ -43,6 +61,9 @@ export interface Topology {
   readonly entriesOf: (piece: Path) => readonly Entry[]
   readonly wayById: ReadonlyMap<Path, Way>
   readonly coolingById: ReadonlyMap<Path, Cooling>
+  readonly streams: ReadonlyMap<Path, Stream>
+  /** The piece that a cooled face belongs to. */
+  readonly pieceOf: ReadonlyMap<Path, Path>
   /** Sources from which no recorded way leads anywhere. */
   readonly stranded: readonly Path[]
 }
@@ -52,19 +73,22 @@ export function heatTopology(view: View): Topology {
   return view.choice('heat topology', () => islands(raw(view)))
 }
 
+export function streamOf(view: View, passage: Path): Stream {
+  return heatTopology(view).streams.get(passage) ?? view.fail(`${passage} is no passage`, 'refused', passage)
+}
+
 interface Raw {
   readonly ways: readonly Way[]
   readonly coolings: readonly Cooling[]
   readonly entries: readonly Entry[]
-  readonly circuits: ReadonlyMap<Path, Path>
+  readonly streams: ReadonlyMap<Path, Stream>
+  readonly pieceOf: ReadonlyMap<Path, Path>
   readonly stranded: readonly Path[]
 }
 
 function raw(view: View): Raw {
   const passages = view.find({ ask: 'passages' }).paths
-  const circuits = new Map(
-    passages.map((passage) => [passage, view.some({ ask: 'circuit-of', passage }).paths[0]!] as const),
-  )
+  const streams = new Map(passages.map((passage) => [passage, askStream(view, passage)] as const))
   const coolings = passages.flatMap((passage) =>
     view
       .find({ ask: 'cooled-by', passage })
@@ -74,8 +98,14 @@ function raw(view: View): Raw {
   )
   const recorded = view.find({ ask: 'heat-paths' }).paths.map((path): Way => {
     const to = view.some({ ask: 'heat-to', path }).paths[0]!
-    const face = circuits.has(to) ? coolings.find(({ passage }) => passage === to)?.face : to
-    return { id: path, path, from: view.some({ ask: 'heat-start', path }).paths[0]!, to: face ?? to }
+    const face = streams.has(to) ? coolings.find(({ passage }) => passage === to)?.face : to
+    return {
+      id: path,
+      path,
+      layers: layersOf(view, path),
+      from: view.some({ ask: 'heat-start', path }).paths[0]!,
+      to: face ?? to,
+    }
   })
   const exits = { starts: new Set(recorded.map(({ from }) => from)), cooled: new Set(coolings.map(({ face }) => face)) }
   const placed = view.find({ ask: 'heat-sources' }).paths.map((source) => placeSource(view, source, exits))
@@ -83,9 +113,28 @@ function raw(view: View): Raw {
   return {
     ways: [...recorded, ...new Map(through.map((way) => [way.id, way])).values()],
     coolings,
-    circuits,
+    streams,
+    pieceOf: new Map(coolings.map(({ face }) => [face, view.some({ ask: 'piece-of', node: face }).paths[0]!])),
     entries: placed.flatMap(({ entries }) => entries),
     stranded: placed.flatMap(({ source, entries }) => (entries.length === 0 ? [source] : [])),
+  }
+}
+
+function layersOf(view: View, path: Path): readonly Layer[] {
+  return view.find({ ask: 'heat-layers', path }).paths.map((layer) => ({
+    id: layer,
+    part: view.find({ ask: 'layer-part', layer }).paths[0],
+    spread: view.find({ ask: 'spread-of', layer }).paths[0],
+  }))
+}
+
+function askStream(view: View, passage: Path): Stream {
+  return {
+    circuit: view.some({ ask: 'circuit-of', passage }).paths[0]!,
+    before: view.find({ ask: 'entered', passage }).paths,
+    form: view.find({ ask: 'form-of', passage }).paths[0],
+    fittings: view.find({ ask: 'minor-losses', passage }).paths,
+    faces: view.find({ ask: 'cooled-by', passage }).paths.length,
   }
 }
 
@@ -118,7 +167,7 @@ function placeSource(view: View, source: Path, exits: Exits): Placed {
     if (exits.starts.has(node) || faces.length > 0) {
       const ways = exits.starts.has(node)
         ? []
-        : faces.map((face) => ({ id: `${face}/from-inside` as Path, from: node, to: face, path: null }))
+        : faces.map((face) => ({ id: `${face}/from-inside` as Path, from: node, to: face, path: null, layers: [] }))
       return { source, entries: [{ source, of: source, node }], ways }
     }
     at = view.find({ ask: 'holder', piece: node }).paths[0]
@@ -135,7 +184,7 @@ function startsInside(view: View, piece: Path, exits: Exits): readonly Path[] {
 export const isSink = (node: Path): boolean => node === 'ambient/air' || node === 'ambient/frame'
 
 /** Groups whatever heat or coolant joins; air and frame stay at their temperature and join nothing. */
-function islands({ ways, coolings, entries, circuits, stranded }: Raw): Topology {
+function islands({ ways, coolings, entries, streams, pieceOf, stranded }: Raw): Topology {
   const above = new Map<Path, Path>()
   const top = (one: Path): Path => {
     const up = above.get(one)
@@ -145,13 +194,13 @@ function islands({ ways, coolings, entries, circuits, stranded }: Raw): Topology
   const join = (a: Path, b: Path): void => void above.set(top(a), top(b))
   for (const { from, to } of ways) join(from, isSink(to) ? from : to)
   for (const { passage, face } of coolings) join(passage, face)
-  for (const [passage, circuit] of circuits) join(passage, circuit)
+  for (const [passage, { circuit }] of streams) join(passage, circuit)
   for (const { node } of entries) top(node)
 
   const byTop = new Map<Path, Path[]>()
   for (const one of above.keys()) byTop.set(top(one), [...(byTop.get(top(one)) ?? []), one])
-  const passages = new Set(circuits.keys())
-  const circuitPaths = new Set(circuits.values())
+  const passages = new Set(streams.keys())
+  const circuitPaths = new Set([...streams.values()].map(({ circuit }) => circuit))
   const found = [...byTop].map(([root, members]): Island => {
     const within = (one: Path): boolean => top(one) === root
     return {
@@ -178,6 +227,8 @@ function islands({ ways, coolings, entries, circuits, stranded }: Raw): Topology
     ),
     wayById: new Map(ways.map((way) => [way.id, way])),
     coolingById: new Map(coolings.map((cooling) => [cooling.id, cooling])),
+    streams,
+    pieceOf,
     stranded,
   }
 }

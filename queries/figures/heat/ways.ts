@@ -19,8 +19,7 @@ export const wayResistance: Model<WayResistance> = {
 
 /** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
 function caseResistance(view: View, way: Path): WayResistance {
-  const face = way.slice(0, way.lastIndexOf('/')) as Path
-  const piece = view.some({ ask: 'piece-of', node: face }).paths[0]!
+  const piece = heatTopology(view).wayById.get(way)!.from
   const sisters = heatTopology(view)
     .islandOf.get(piece)
     ?.ways.filter(({ from, path }) => from === piece && path === null)
