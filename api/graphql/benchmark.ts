@@ -1,4 +1,3 @@
-import type { Row } from '../../queries/corpus/benchmark.ts'
 import type { BenchmarkAnswer, RowAnswer } from './benchmark-page.ts'
 import { builder } from './builder.ts'
 import { ConditionsUsed, Figure, PageInfo, Teardown } from './refs.ts'
@@ -103,5 +102,3 @@ Target.implement({
     note: t.exposeString('note', { nullable: true, description: 'What to know before leaning on it.' }),
   }),
 })
-
-export const rowKey = ({ unit, subject }: Row): string => `${unit.id} ${subject}`

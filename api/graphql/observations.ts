@@ -1,6 +1,6 @@
 import { checks } from '../../queries/checks/registry.ts'
 import { traits } from '../../queries/traits/registry.ts'
-import { Caution, Check, Finding, Rival, Trait } from './refs.ts'
+import { Caution, Check, Finding, Photo, Rival, Trait } from './refs.ts'
 import { BasisEnum, CheckSeverity } from './words.ts'
 
 Trait.implement({
@@ -76,6 +76,18 @@ Finding.implement({
     }),
     by: t.string({ nullable: true, description: 'Who says so.', resolve: ({ entry }) => entry.by }),
     on: t.string({ nullable: true, description: 'When.', resolve: ({ entry }) => entry.on }),
+  }),
+})
+
+Photo.implement({
+  description: 'A photo of the record.',
+  fields: (t) => ({
+    id: t.id({ description: 'Id in the sheet.', resolve: ({ photo }) => photo.id }),
+    url: t.string({
+      description: 'Where this server gives it, when its file lies in the photo folder.',
+      resolve: ({ teardown, photo }) => `/photos/${teardown.row.id}/${photo.id}`,
+    }),
+    shows: t.stringList({ description: 'Parts and faces in it.', resolve: ({ photo }) => photo.shows ?? [] }),
   }),
 })
 

@@ -39,6 +39,11 @@ export interface FindingAt extends At {
   readonly entry: FindingEntry
 }
 
+export interface PhotoAt {
+  readonly teardown: TeardownNode
+  readonly photo: NonNullable<TeardownRecord['sheet']['photos']>[number]
+}
+
 /** A finding as the sheet has it. */
 type FindingEntry = NonNullable<TeardownRecord['sheet']['findings']>[number]
 
@@ -67,6 +72,7 @@ export const HeatLayer = builder.objectRef<At>('HeatLayer')
 export const HeatEnd = builder.objectRef<At>('HeatEnd')
 export const Finding = builder.objectRef<FindingAt>('Finding')
 export const Rival = builder.objectRef<NonNullable<FindingEntry['rivals']>[number]>('Rival')
+export const Photo = builder.objectRef<PhotoAt>('Photo')
 export const Figure = builder.objectRef<FigureAnswer>('Figure')
 export const FigureInput = builder.objectRef<Input>('FigureInput')
 export const MissingInput = builder.objectRef<Lack>('MissingInput')

@@ -13,6 +13,7 @@ import {
   Loop,
   Net,
   Passage,
+  Photo,
   Suggestion,
   Teardown,
   Trait,
@@ -83,6 +84,12 @@ Teardown.implement({
           path: asPath(`findings/${entry.id}`),
           entry,
         })),
+    }),
+    photos: t.field({
+      type: [Photo],
+      description: 'Photos that the sheet names.',
+      extensions: { needs: 'body', many: 20 },
+      resolve: (teardown) => (recordOf(teardown).record.sheet.photos ?? []).map((photo) => ({ teardown, photo })),
     }),
     figures: t.field({
       type: [Figure],

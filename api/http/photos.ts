@@ -1,9 +1,9 @@
 import { createReadStream } from 'node:fs'
-import { open, realpath } from 'node:fs/promises'
-import { join, sep } from 'node:path'
+import { open } from 'node:fs/promises'
 import type { FastifyInstance } from 'fastify'
 import type { Corpus } from '../corpus.ts'
 import { Fault } from '../errors.ts'
+import { fileBelow } from '../photo-file.ts'
 
 /** Pictures by what they begin with, not by name. Anything else is handed over as a file to save, never shown. */
 const SIGNATURES: readonly (readonly [string, string])[] = [
@@ -19,7 +19,7 @@ export function servePhotos(app: FastifyInstance, corpus: Corpus, folders: reado
     const { record } = await corpus.open(params.teardown)
     const photo = (record.sheet.photos ?? []).find(({ id }) => id === params.photo)
     if (!photo) throw new Fault('NOT_FOUND', 'the record has no such photo')
-    const file = await firstBelow(folders, photo.file)
+    const file = await fileBelow(folders, photo.file)
     if (!file)
       throw new Fault('NOT_FOUND', 'the file of the photo is not in the photo folder', 'start with --photos FOLDER')
     const type = await typeOf(file)
@@ -27,26 +27,6 @@ export function servePhotos(app: FastifyInstance, corpus: Corpus, folders: reado
       reply.header('content-disposition', 'attachment').header('content-security-policy', "default-src 'none'; sandbox")
     return reply.type(type ?? 'application/octet-stream').send(createReadStream(file))
   })
-}
-
-async function firstBelow(folders: readonly string[], name: string): Promise<string | undefined> {
-  for (const folder of folders) {
-    const file = await below(folder, name)
-    if (file) return file
-  }
-  return undefined
-}
-
-/** The real file behind a name, when it lies in the folder after all links are followed. */
-async function below(folder: string, name: string): Promise<string | undefined> {
-  if (name.includes('\0') || name.includes('\\')) return undefined
-  try {
-    const root = await realpath(folder)
-    const file = await realpath(join(root, name))
-    return file.startsWith(root + sep) ? file : undefined
-  } catch {
-    return undefined
-  }
 }
 
 async function typeOf(file: string): Promise<string | undefined> {
