@@ -14,9 +14,12 @@ import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
 import { magneticFigures } from './magnetics.ts'
 import { overshootFigures } from './overshoot.ts'
+import { plumbingFigures } from './plumbing.ts'
 import { powerFigures } from './power.ts'
+import { sealFigures } from './seals.ts'
 import { semiconductorFigures } from './semiconductor.ts'
 import { heatFigures } from './thermal.ts'
+import { transientFigures } from './transient.ts'
 
 const others = [
   ...powerFigures,
@@ -34,6 +37,9 @@ const others = [
   ...boardFigures,
   ...heatFigures,
   ...coolantFigures,
+  ...plumbingFigures,
+  ...transientFigures,
+  ...sealFigures,
   ...buildFigures,
   ...closureFigures,
 ] as const
