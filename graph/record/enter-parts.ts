@@ -13,9 +13,10 @@ import {
 } from './book.ts'
 import { enter } from './enter.ts'
 import { enterFact } from './enter-fact.ts'
-import { childOf } from './fault.ts'
+import { childOf, isMapping } from './fault.ts'
 import type { Part } from './part.ts'
 import { piecesIn } from './part-count.ts'
+import { PROPERTY_ALIASES } from './part-fields.ts'
 import { type PartEntry, type PartIndex, pathOf } from './part-index.ts'
 import { pieceFault, pieceNames } from './pieces.ts'
 import type { Claim, Fact, Tree } from './record.ts'
@@ -118,15 +119,18 @@ function enterPart({ book, index }: Entering, part: Part, tree: Tree | undefined
   })
 }
 
-/** Another word for a class is understood, and said. */
+/** Another word for a class or a property is understood, and said. */
 function warnOfAlias(book: Book, part: Part, tree: Tree | undefined, place: Place): void {
-  const typed = childOf(tree, 'class')
-  if (typeof typed !== 'string' || typed === part.class) return
-  book.warnings.push({
-    at: [...placeToPath(place), 'class'],
-    what: `class "${typed}" read as ${part.class}`,
-    mend: `write ${part.class}`,
-  })
+  if (!isMapping(tree)) return
+  const warn = (keys: readonly string[], what: string, mend: string, key = false): void => {
+    book.warnings.push({ at: [...placeToPath(place), ...keys], what, mend, ...(key && { key: true as const }) })
+  }
+  if (tree.class !== part.class)
+    warn(['class'], `class "${String(tree.class)}" read as ${part.class}`, `write ${part.class}`)
+  for (const key in tree) {
+    const meant = key in part || !Object.hasOwn(PROPERTY_ALIASES, key) ? undefined : PROPERTY_ALIASES[key]
+    if (meant !== undefined) warn([key], `"${key}" read as ${meant}`, `write ${meant}`, true)
+  }
 }
 
 /** The piece that `of: link-cap.3` names, which has to be one of the part in hand. */

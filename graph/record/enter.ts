@@ -59,6 +59,7 @@ function enterMapping(
   }
 }
 
+/** Where a key stood in the tree when it was typed as part of a list of pins. */
 function keyTyped(key: string, value: object): string {
   return 'typed' in value && typeof value.typed === 'string' ? value.typed : key
 }

@@ -11,5 +11,8 @@ export const instrument = section({
   uncertainty: fact(UNCERTAINTY).optional(),
   resolution: fact(RESOLUTION).optional(),
   calibrated: text('Date.').optional(),
+  maker: text().optional(),
+  model: text().optional(),
+  range: text('What it can measure.').optional(),
   ...evidenceShape,
 })

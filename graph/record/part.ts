@@ -7,7 +7,7 @@ import { box, place, quantity } from './field.ts'
 import { identified } from './identified.ts'
 import { allClassNames, partClassOf } from './part-class.ts'
 import { countOf, type PartCount } from './part-count.ts'
-import { COMMON_FIELDS, GROOVE_FIELDS, LOSS, MESH_FIELDS, SECTION_FIELDS } from './part-fields.ts'
+import { COMMON_FIELDS, GROOVE_FIELDS, LOSS, MESH_FIELDS, PROPERTY_ALIASES, SECTION_FIELDS } from './part-fields.ts'
 import {
   choice,
   evidenceShape,
@@ -219,13 +219,16 @@ export function schemaOf(partClass: PartClass): z.ZodType<Part, unknown> {
     terminals: terminalsOf(partClass).optional(),
     faces: faces.optional(),
   }
-  const entry = sparse({
-    ...one,
-    ...entryShape,
-    class: z.string(),
-    each: eachOf(sparse(one) as never).optional(),
-    parts: z.lazy(() => z.array(part)).optional(),
-  }) as unknown as z.ZodType<Part, unknown>
+  const entry = sparse(
+    {
+      ...one,
+      ...entryShape,
+      class: z.string(),
+      each: eachOf(sparse(one, PROPERTY_ALIASES) as never).optional(),
+      parts: z.lazy(() => z.array(part)).optional(),
+    },
+    PROPERTY_ALIASES,
+  ) as unknown as z.ZodType<Part, unknown>
   schemas.set(partClass.class, entry)
   return entry
 }

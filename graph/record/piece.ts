@@ -64,8 +64,13 @@ export function section<S extends z.ZodRawShape>(shape: S) {
 /**
  * The same as a section, for shapes with many more keys than are ever typed at once: only what is there is looked at.
  * The schema of each key stands in the section, for its type and for editors.
+ *
+ * @param aliases other words for keys
  */
-export function sparse<S extends z.ZodRawShape>(shape: S): z.ZodType<z.output<ReturnType<typeof section<S>>>, unknown> {
+export function sparse<S extends z.ZodRawShape>(
+  shape: S,
+  aliases: Readonly<Record<string, string>> = {},
+): z.ZodType<z.output<ReturnType<typeof section<S>>>, unknown> {
   const whole = section(shape)
   const required = Object.keys(shape).filter((key) => !(shape[key] instanceof z.ZodOptional))
   const known = Object.keys(shape)
@@ -80,13 +85,14 @@ export function sparse<S extends z.ZodRawShape>(shape: S): z.ZodType<z.output<Re
     }
     for (const key of required) if (!(key in input)) wrong('is missing', [key], { mend: `add ${key}: …` })
     for (const key in input) {
-      const of = Object.hasOwn(shape, key) ? (shape[key] as z.ZodType) : undefined
-      if (!of) {
+      const meant = aliasIn(key, shape, aliases, input)
+      const of = meant === undefined ? undefined : (shape[meant] as z.ZodType)
+      if (meant === undefined || !of) {
         wrong(`unknown key "${key}"`, [key], { mend: didYouMean(key, known), key: true })
         continue
       }
       const found = of.safeParse(input[key])
-      if (found.success) read[key] = found.data
+      if (found.success) read[meant] = found.data
       else
         for (const issue of found.error.issues)
           context.issues.push({ ...issue, input, path: [key, ...issue.path] } as never)
@@ -95,6 +101,18 @@ export function sparse<S extends z.ZodRawShape>(shape: S): z.ZodType<z.output<Re
   })
   hints.set(schema, { hint: 'section', of: whole })
   return schema as never
+}
+
+/** The key of a shape that a typed key stands for: itself, or what it is another word for. */
+export function aliasIn(
+  key: string,
+  shape: Readonly<Record<string, unknown>>,
+  aliases: Readonly<Record<string, string>>,
+  input: Readonly<Record<string, unknown>>,
+): string | undefined {
+  if (Object.hasOwn(shape, key)) return key
+  const meant = Object.hasOwn(aliases, key) ? aliases[key] : undefined
+  return meant !== undefined && Object.hasOwn(shape, meant) && !Object.hasOwn(input, meant) ? meant : undefined
 }
 
 /** Everything stated about one property. Faults of the value travel in it, so that all are told at once. */

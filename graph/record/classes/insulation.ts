@@ -6,6 +6,7 @@ const INSULATION = {
   'dielectric-strength': quantity('field-strength'),
   permittivity: quantity('one', 'Relative.'),
   'tracking-index': quantity('voltage', 'Comparative tracking index.'),
+  'material-group': word('Resistance to surface tracking.', ['I', 'II', 'IIIa', 'IIIb']),
   'material-mark': word('Moulded code, as seen.', undefined, 'marked'),
   'thermal-class': quantity('temperature', 'Highest service temperature of the insulation.'),
 } as const

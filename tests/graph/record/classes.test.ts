@@ -75,4 +75,26 @@ describe('part classes', () => {
       faults: [{ what: `unknown class "${typed}"`, mend: expect.stringContaining(`did you mean "${meant}"`) }],
     })
   })
+
+  it('read other words for a property, with a note, where the class has no such property of its own', () => {
+    const read = recordFromTree(
+      sheetTree({
+        parts: [
+          part('a', 'x-capacitor', { voltage: '500 V (marked)', esl: '15 nH' }),
+          part('b', 'fuse-link', { voltage: '500 V (marked)' }),
+        ],
+      }),
+    )
+    if (!('record' in read)) throw new Error('not read')
+    expect([...read.record.facts.keys()]).toEqual(['parts/a/rated-voltage', 'parts/a/inductance', 'parts/b/voltage'])
+    expect(read.warnings.map(({ what }) => what)).toEqual([
+      '"voltage" read as rated-voltage',
+      '"esl" read as inductance',
+    ])
+  })
+
+  it('do not read another word beside the word itself', () => {
+    const both = part('a', 'x-capacitor', { voltage: '500 V', 'rated-voltage': '560 V' })
+    expect(recordFromTree(sheetTree({ parts: [both] }))).toMatchObject({ faults: [{ what: 'unknown key "voltage"' }] })
+  })
 })
