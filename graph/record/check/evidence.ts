@@ -1,8 +1,8 @@
 import { type Book, placeToPath } from '../book.ts'
 import { childOf, isList, isMapping, type TreePath } from '../fault.ts'
-import type { Tree } from '../record.ts'
+import type { Evidence, Tree } from '../record.ts'
 import { didYouMean } from '../suggest.ts'
-import type { Known } from './known.ts'
+import { itemPlace, type Known } from './known.ts'
 
 /** What a claim or relation names as its evidence: findings, instruments, photos and their regions. */
 export function checkEvidence(known: Known, book: Book): void {
@@ -13,9 +13,39 @@ export function checkEvidence(known: Known, book: Book): void {
     if (photo !== undefined) checkPhoto(known, photo, where)
     for (const finding of restsOn) checkFinding(known, finding, where)
   }
+  checkTerminals(known)
+  for (const [id, net] of Object.entries(known.record.sheet.nets ?? {})) {
+    for (const key of ['rides-on', 'tied-to'] as const) checkNote(known, net[key]?.evidence, () => ['nets', id, key])
+  }
   const { tree } = known.record
   if (!isMapping(tree)) return
   for (const key of Object.keys(tree)) if (key !== 'materials') entries(known, childOf(tree, key), [key])
+}
+
+/** Notes behind the nets of terminals: `lv-gnd (judged; rests on split-even)`. */
+function checkTerminals(known: Known): void {
+  for (const [id, part] of known.parts) {
+    const at = known.partPlaces.get(id) ?? ['parts']
+    for (const [name, piece] of [['', part] as const, ...Object.entries(part.each ?? {})]) {
+      for (const [terminal, { evidence, typed }] of Object.entries(piece.terminals ?? {})) {
+        const place =
+          name === '' ? at : [...itemPlace(known, [...at, 'each'], Object.keys(part.each ?? {}).indexOf(name))]
+        checkNote(known, evidence, () => [
+          ...place,
+          ...(place.at(-1) === 'each' ? [name] : []),
+          'terminals',
+          typed ?? terminal,
+        ])
+      }
+    }
+  }
+}
+
+function checkNote(known: Known, evidence: Evidence | undefined, at: () => TreePath): void {
+  if (!evidence) return
+  for (const finding of evidence.restsOn) checkFinding(known, finding, at)
+  if (evidence.with !== undefined) checkInstrument(known, evidence.with, at)
+  if (evidence.photo !== undefined) checkPhoto(known, evidence.photo, at)
 }
 
 /** Evidence keys of relations, wherever they stand. Those of claims were looked at with the claims. */

@@ -192,6 +192,18 @@ describe('what a sheet names and does not hold', () => {
     ['a finding a value rests on', withPart({ mass: { value: '5 g', 'rests-on': 'gone' } }), /a finding "gone"/, /./],
     ['a finding a relation rests on', { ...heat({ 'rests-on': 'gone' }) }, /a finding "gone"/, /./],
     [
+      'a finding a terminal rests on',
+      { parts: [...parts, part('bleed', 'bleed-resistor', { terminals: { '1': 'dc-plus (judged; rests on gone)' } })] },
+      /a finding "gone"/,
+      /./,
+    ],
+    [
+      'a finding a net rests on',
+      { nets: { ...(base.nets as object), lv: { 'tied-to': 'chassis (judged; rests on gone)' } } },
+      /a finding "gone"/,
+      /./,
+    ],
+    [
       'an instrument',
       { instruments: { caliper: { kind: 'caliper' } }, ...withPart({ mass: '5 g (measured; with calper)' }) },
       /no instrument has the id "calper"/,
