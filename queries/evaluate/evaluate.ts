@@ -14,10 +14,11 @@ import type { Result } from './result.ts'
 import { type Sampled, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
 
-/** Draws of a sampled figure that reads little; fewer, down to the least, when it reads much (the count is printed). */
+/** Draws of a sampled figure that stands on little; fewer, down to the least, when on much (the count is printed). */
 const MOST_DRAWS = 10_000
 const LEAST_DRAWS = 1_000
-const READS_BUDGET = 600_000
+/** Draws times influences: a figure of many influences solves more for each draw. */
+const BUDGET = 100_000
 
 interface Work {
   readonly figure: Figure
@@ -160,7 +161,7 @@ function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Proble
 
 function drawsFor({ figure, trail }: Work): number {
   if (figure.costly) return LEAST_DRAWS
-  return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(READS_BUDGET / Math.max(1, trail.slots.size))))
+  return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(BUDGET / Math.max(1, trail.influences.size))))
 }
 
 function finish(session: Session, work: Work, samples: ReadonlyMap<Problem, Sampled>): Result {
