@@ -22,9 +22,11 @@ export type BarMutualInputs = {
  * Mutual partial inductance of two bars that lie flat, the second in any position and turned by an angle in its plane.
  *
  * @param first…, second… sides of the bars [m], > 0
- * @param startAlong, startAcross, startThrough from the middle of the start face of the first bar to that of the second,
+ * @param startAlong, startAcross, startThrough from the middle of the start face of the first bar to that of the
+ *   second,
  *   along the first bar, across its wide face, and through it [m]
- * @param angle by which the second bar turns away from the first, about its own start, from along to across [rad]; 0 if left out
+ * @param angle by which the second bar turns away from the first, about its own start, from along to across [rad]; 0 if
+ *   left out
  * @returns [H]
  * @throws {DomainError} on a side of zero or less
  *

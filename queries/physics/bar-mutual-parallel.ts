@@ -3,7 +3,10 @@ import { farMutual } from './bar-mutual-far.ts'
 import { gradedMutual } from './bar-mutual-graded.ts'
 import type { ParallelPair } from './bar-mutual-pair.ts'
 
-/** Estimated rounding that the closed form may have over the error wanted: at most a third of it was ever found (see tests). */
+/**
+ * Estimated rounding that the closed form may have over the error wanted: at most a third of it was ever found (see
+ * tests).
+ */
 const ROUNDING_MARGIN = 3
 
 /**

@@ -23,8 +23,9 @@ export interface SkewMutual {
  *
  *     M = µ₀/4π cos(angle) / (section₁ section₂) ∫∫ dV₁ dV₂ / r
  *
- * The integral over the larger bar is exact (potential of an even box); that over the smaller one goes by Gauss rules over
- * blocks, halved where halving still changes something. Far pairs take points in both bars, where the box would cancel.
+ * The integral over the larger bar is exact (potential of an even box); that over the smaller one goes by Gauss rules
+ * over blocks, halved where halving still changes something. Far pairs take points in both bars, where the box would
+ * cancel.
  */
 export function skewMutual(first: Block, second: Block): SkewMutual {
   const cosine = dot(first.frame.along, second.frame.along)

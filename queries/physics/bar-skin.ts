@@ -39,8 +39,8 @@ export type PairSkin = MeshErrors & {
 
 /**
  * Resistance and inductance per length of two equal endless bars, there and back, at a frequency: face to face
- * (laminated) or side by side in one plane (coplanar), skin and proximity effect by filaments. Direct current is answered
- * exactly.
+ * (laminated) or side by side in one plane (coplanar), skin and proximity effect by filaments. Direct current is
+ * answered exactly.
  *
  * @param arrangement  laminated: gap from face to face; coplanar: from edge to edge
  * @param width, thickness of each bar [m], > 0

@@ -48,7 +48,9 @@ export function norm(a: Vector): number {
 /** Largest cosine between run and `flat` that still counts as a right angle. */
 const SQUARE = 1e-6
 
-/** @throws {DomainError} on a bar without length, width or thickness, or whose `flat` is not at right angles to its run */
+/**
+ * @throws {DomainError} on a bar without length, width or thickness, or whose `flat` is not at right angles to its run
+ */
 export function frameOf(bar: Bar): Frame {
   requirePositive('bar', 'width', bar.width)
   requirePositive('bar', 'thickness', bar.thickness)

@@ -4,19 +4,36 @@
  */
 
 /**
+ * Column of the first entry of each row of a lower triangle that is not 0: a Cholesky factor has none before it either.
+ */
+export function profileOf(matrix: Float64Array, n: number): Int32Array {
+  const first = new Int32Array(n)
+  for (let i = 0; i < n; i++) {
+    let j = 0
+    while (j < i && matrix[i * n + j] === 0) j++
+    first[i] = j
+  }
+  return first
+}
+
+/**
  * Cholesky factor C of a symmetric positive definite matrix, A = C Cᵀ, written over its lower triangle.
  *
  * @param matrix n × n by rows; only the lower triangle is read, and is overwritten
+ * @param first  its profile; rows that do not couple cost nothing if they stand apart
  * @returns undefined, or the number of the first row at which the matrix turns out not to be positive definite
  */
-export function choleskyInPlace(matrix: Float64Array, n: number): number | undefined {
+export function choleskyInPlace(matrix: Float64Array, n: number, first = profileOf(matrix, n)): number | undefined {
   for (let i = 0; i < n; i++) {
     const rowI = i * n
+    const firstI = first[i] as number
     const given = matrix[rowI + i] as number
-    for (let j = 0; j <= i; j++) {
+    for (let j = firstI; j <= i; j++) {
       const rowJ = j * n
       let sum = matrix[rowI + j] as number
-      for (let k = 0; k < j; k++) sum -= (matrix[rowI + k] as number) * (matrix[rowJ + k] as number)
+      for (let k = Math.max(firstI, first[j] as number); k < j; k++) {
+        sum -= (matrix[rowI + k] as number) * (matrix[rowJ + k] as number)
+      }
       if (j < i) matrix[rowI + j] = sum / (matrix[rowJ + j] as number)
       else if (sum > given * 1e-15) matrix[rowI + i] = Math.sqrt(sum)
       else return i
@@ -26,22 +43,28 @@ export function choleskyInPlace(matrix: Float64Array, n: number): number | undef
 }
 
 /** Solves C y = b by substitution from the top, over `vector`. */
-export function forward(factor: Float64Array, n: number, vector: Float64Array): void {
-  for (let i = 0; i < n; i++) {
+export function forward(factor: Float64Array, n: number, vector: Float64Array, first = profileOf(factor, n)): void {
+  let start = 0
+  while (start < n && vector[start] === 0) start++
+  for (let i = start; i < n; i++) {
     const row = i * n
     let sum = vector[i] as number
-    for (let k = 0; k < i; k++) sum -= (factor[row + k] as number) * (vector[k] as number)
+    for (let k = Math.max(start, first[i] as number); k < i; k++) {
+      sum -= (factor[row + k] as number) * (vector[k] as number)
+    }
     vector[i] = sum / (factor[row + i] as number)
   }
 }
 
 /** Solves Cᵀ x = y by substitution from the bottom, over `vector`. */
-export function backward(factor: Float64Array, n: number, vector: Float64Array): void {
+export function backward(factor: Float64Array, n: number, vector: Float64Array, first = profileOf(factor, n)): void {
   for (let i = n - 1; i >= 0; i--) {
     const row = i * n
     const x = (vector[i] as number) / (factor[row + i] as number)
     vector[i] = x
-    for (let k = 0; k < i; k++) vector[k] = (vector[k] as number) - (factor[row + k] as number) * x
+    for (let k = first[i] as number; k < i; k++) {
+      vector[k] = (vector[k] as number) - (factor[row + k] as number) * x
+    }
   }
 }
 

@@ -91,7 +91,10 @@ function between(a: Cell, b: Cell, { flipX, flipY }: Image, { farReturn, ends }:
 const ruleX = emptyRule()
 const ruleY = emptyRule()
 
-/** The end correction is smooth but for a cusp at distance 0: a graded integral for a cell and itself, few points where near, one elsewhere. */
+/**
+ * The end correction is smooth but for a cusp at distance 0: a graded integral for a cell and itself, few points where
+ * near, one elsewhere.
+ */
 function meanEnds({ x, y }: RectanglePair, ends: (rho: number) => number): number {
   const square = x.offset ** 2 + y.offset ** 2
   if (square === 0) return gradedIntegral({ x: fold(x), y: fold(y), kernel: ends })

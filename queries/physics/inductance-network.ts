@@ -1,5 +1,6 @@
 import type { Bar } from './bar.ts'
-import { backward, choleskyInPlace, forward } from './dense.ts'
+import { minus, norm } from './bar.ts'
+import { backward, choleskyInPlace, forward, profileOf } from './dense.ts'
 import { inductanceMatrix } from './inductance-matrix.ts'
 import { DomainError, requireNonNegative } from './method.ts'
 import { nodeGroups } from './network-nodes.ts'
@@ -12,7 +13,10 @@ export interface BarBranch {
   readonly bar: Bar
 }
 
-/** A part with an inductance of its own (capacitor, module, joint) that couples with nothing else [H]; 0 joins its nodes. */
+/**
+ * A part with an inductance of its own (capacitor, module, joint) that couples with nothing else [H]; 0 joins its
+ * nodes.
+ */
 export interface LumpedBranch {
   readonly id: string
   readonly from: string
@@ -74,7 +78,7 @@ export type NetworkAnswer = SolvedNetwork | { readonly ok: false; readonly fault
 export function solveNetwork(inputs: NetworkInputs): NetworkAnswer {
   checkInputs(inputs)
   const joins = [...(inputs.joined ?? []), ...shorts(inputs.branches)]
-  const live = inputs.branches.filter((branch) => !isShort(branch))
+  const live = byDirection(inputs.branches.filter((branch) => !isShort(branch)))
   const nodes = nodeGroups({ edges: live, ports: inputs.ports, joined: joins })
   const open = inputs.ports.find((port) => nodes.piece(port.from) !== nodes.piece(port.to))
   if (open) {
@@ -90,6 +94,21 @@ export function solveNetwork(inputs: NetworkInputs): NetworkAnswer {
 
 function isShort(branch: Branch): boolean {
   return 'inductance' in branch && branch.inductance === 0
+}
+
+/** Bars at right angles do not couple: sorted by direction, the matrix falls into blocks that are solved apart. */
+function byDirection(branches: readonly Branch[]): readonly Branch[] {
+  const keyOf = (branch: Branch): string => {
+    if (!('bar' in branch)) return ''
+    const run = minus(branch.bar.end, branch.bar.start)
+    const cosines = run.map((part) => Math.round((1e6 * part) / norm(run)))
+    const sign = Math.sign(cosines.find((part) => part !== 0) ?? 1)
+    return cosines.map((part) => sign * part + 0).join()
+  }
+  return branches
+    .map((branch) => ({ branch, key: keyOf(branch) }))
+    .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
+    .map(({ branch }) => branch)
 }
 
 function shorts(branches: readonly Branch[]): readonly (readonly string[])[] {
@@ -111,17 +130,19 @@ function checkInputs({ branches, couplings = [] }: NetworkInputs): void {
 }
 
 /** Inductances of all branches: bars among each other, lumped ones on the diagonal, stated couplings on top. */
-function branchMatrix(live: readonly Branch[], { couplings = [], partial: given, error }: NetworkInputs): Float64Array {
+function branchMatrix(live: readonly Branch[], inputs: NetworkInputs): Float64Array {
+  const { branches, couplings = [], error } = inputs
   const n = live.length
   const matrix = new Float64Array(n * n)
-  const bars = live.flatMap((branch, row) => ('bar' in branch ? [{ bar: branch.bar, row }] : []))
+  const rows = new Map(live.map(({ id }, row) => [id, row]))
+  const bars = branches.filter((branch): branch is BarBranch => 'bar' in branch)
   const sections = bars.map(({ bar }) => bar)
-  const partial = given ?? inductanceMatrix(sections, new Map(), error)
-  for (const [i, a] of bars.entries()) {
-    for (const [j, b] of bars.entries()) matrix[a.row * n + b.row] = partial[i * bars.length + j] as number
+  const partial = inputs.partial ?? inductanceMatrix(sections, new Map(), error)
+  const rowOf = Int32Array.from(bars, ({ id }) => rows.get(id) as number)
+  for (const [i, row] of rowOf.entries()) {
+    for (const [j, column] of rowOf.entries()) matrix[row * n + column] = partial[i * bars.length + j] as number
   }
   for (const [row, branch] of live.entries()) if ('inductance' in branch) matrix[row * n + row] = branch.inductance
-  const rows = new Map(live.map(({ id }, row) => [id, row]))
   for (const { first, second, mutual } of couplings) {
     const [i, j] = [rows.get(first), rows.get(second)]
     if (i === undefined || j === undefined) continue // of a short, whose flux moves no current
@@ -146,9 +167,10 @@ type Divided = Pick<SolvedNetwork, 'ports' | 'currents' | 'shares'>
 function solveDivision({ live, ports, matrix, unknown, unknowns }: Division): Divided | string {
   const n = live.length
   const factor = matrix.slice()
-  const bad = choleskyInPlace(factor, n)
+  const first = profileOf(factor, n)
+  const bad = choleskyInPlace(factor, n, first)
   if (bad !== undefined) return live[bad]?.id ?? ''
-  const columns = whitenedIncidence({ live, factor, unknown, unknowns })
+  const columns = whitenedIncidence({ live, factor, first, unknown, unknowns })
   const stiffness = gram(columns)
   const weak = choleskyInPlace(stiffness, unknowns)
   if (weak !== undefined) return live.find(({ from, to }) => unknown(from) === weak || unknown(to) === weak)?.id ?? ''
@@ -158,7 +180,7 @@ function solveDivision({ live, ports, matrix, unknown, unknowns }: Division): Di
     feed(flux, unknown(port.to), -1)
     forward(stiffness, unknowns, flux)
     backward(stiffness, unknowns, flux)
-    return { flux, current: currentsOf({ columns, flux, factor, n }) }
+    return { flux, current: currentsOf({ columns, flux, factor, first }) }
   })
   const at = (flux: Float64Array, node: string): number => flux[unknown(node)] ?? 0
   return {
@@ -176,8 +198,8 @@ function feed(vector: Float64Array, row: number, by: number): void {
 }
 
 /** Columns of C⁻¹ Aᵀ, one for each unknown node. */
-function whitenedIncidence(inputs: Pick<Division, 'live' | 'unknown' | 'unknowns'> & { factor: Float64Array }) {
-  const { live, factor, unknown, unknowns } = inputs
+function whitenedIncidence(inputs: Pick<Division, 'live' | 'unknown' | 'unknowns'> & Factor): readonly Float64Array[] {
+  const { live, factor, first, unknown, unknowns } = inputs
   const columns = Array.from({ length: unknowns }, () => new Float64Array(live.length))
   for (const [row, { from, to }] of live.entries()) {
     if (unknown(from) === unknown(to)) continue
@@ -185,31 +207,43 @@ function whitenedIncidence(inputs: Pick<Division, 'live' | 'unknown' | 'unknowns
     if (start) start[row] = 1
     if (end) end[row] = -1
   }
-  for (const column of columns) forward(factor, live.length, column)
+  for (const column of columns) forward(factor, live.length, column, first)
   return columns
+}
+
+/** A Cholesky factor with its profile. */
+interface Factor {
+  readonly factor: Float64Array
+  readonly first: Int32Array
 }
 
 function gram(columns: readonly Float64Array[]): Float64Array {
   const m = columns.length
   const result = new Float64Array(m * m)
+  const starts = columns.map((column) => column.findIndex((value) => value !== 0))
   for (const [i, a] of columns.entries()) {
     for (let j = 0; j <= i; j++) {
       const b = columns[j] as Float64Array
       let sum = 0
-      for (let k = 0; k < a.length; k++) sum += (a[k] as number) * (b[k] as number)
+      for (let k = Math.max(starts[i] as number, starts[j] as number); k < a.length; k++) {
+        sum += (a[k] as number) * (b[k] as number)
+      }
       result[i * m + j] = sum
     }
   }
   return result
 }
 
-function currentsOf(inputs: { columns: readonly Float64Array[]; flux: Float64Array; factor: Float64Array; n: number }) {
-  const { columns, flux, factor, n } = inputs
+function currentsOf(
+  inputs: { readonly columns: readonly Float64Array[]; readonly flux: Float64Array } & Factor,
+): Float64Array {
+  const { columns, flux, factor, first } = inputs
+  const n = first.length
   const current = new Float64Array(n)
   for (const [j, column] of columns.entries()) {
     const weight = flux[j] as number
     for (let k = 0; k < n; k++) current[k] = (current[k] as number) + weight * (column[k] as number)
   }
-  backward(factor, n, current)
+  backward(factor, n, current, first)
   return current
 }

@@ -6,7 +6,6 @@ import { defineMethod, requireNonNegative, requirePositive } from './method.ts'
 
 /** Two equal bars, current there in one and back in the other. */
 export type PairInputs = { width: number; thickness: number; gap: number; length: number }
-export type PairSectionInputs = { width: number; thickness: number; gap: number }
 
 export type PairInductance = {
   /** Of each bar by itself, partial [H]. */

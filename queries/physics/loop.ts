@@ -18,9 +18,9 @@ export type LoopInductance = {
 export type BarRectangleInputs = { sideA: number; sideB: number; widthInPlane: number; widthAcross: number }
 
 /**
- * Inductance of a closed rectangle of bar, evenly spread current (low frequency), in two ways that differ at the corners
- * only: as mitred filaments, each a closed rectangle of its own, and as the sum of the four partial inductances with
- * their mutuals. The difference says how much the corners matter.
+ * Inductance of a closed rectangle of bar, evenly spread current (low frequency), in two ways that differ at the
+ * corners only: as mitred filaments, each a closed rectangle of its own, and as the sum of the four partial inductances
+ * with their mutuals. The difference says how much the corners matter.
  *
  * @param sideA, sideB between centre lines [m], each more than widthInPlane
  * @param widthInPlane of the bar, in the plane of the loop [m], > 0

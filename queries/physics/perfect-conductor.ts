@@ -21,7 +21,8 @@ export interface Rectangle {
  * integrals of the logarithm.
  *
  * @param conductors that do not touch
- * @param panels     on each side of each conductor, ≥ 4; 24 gives 4 parts in 10⁶ at right-angled corners, 1 in 10⁴ at knife edges
+ * @param panels     on each side of each conductor, ≥ 4; 24 gives 4 parts in 10⁶ at right-angled corners, 1 in 10⁴ at
+ *   knife edges
  * @returns n × n by rows [H/m]
  */
 export function surfaceInductances(conductors: readonly Rectangle[], panels = 24): Float64Array {

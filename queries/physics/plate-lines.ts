@@ -9,8 +9,8 @@ export interface Tile {
 type Interval = readonly [number, number]
 
 /**
- * Lines across a side: at its ends and at all ends of the intervals within it, and evenly between, no further apart than
- * `tile`. Ends closer than a millionth of the side count as one.
+ * Lines across a side: at its ends and at all ends of the intervals within it, and evenly between, no further apart
+ * than `tile`. Ends closer than a millionth of the side count as one.
  */
 export function gridLines(side: Interval, intervals: readonly Interval[], tile: number): readonly number[] {
   const [low, high] = side

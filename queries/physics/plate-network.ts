@@ -5,7 +5,10 @@ import { plateGrid } from './plate.ts'
 
 export interface PlateNetworkInputs extends NetworkInputs {
   readonly plates: readonly Plate[]
-  /** Tiles across the shorter side of each plate in the coarse grid, ≥ 2; 4 if left out. The fine grid has half as many again. */
+  /**
+   * Tiles across the shorter side of each plate in the coarse grid, ≥ 2; 4 if left out. The fine grid has half as many
+   * again.
+   */
   readonly across?: number
 }
 

@@ -21,15 +21,17 @@ export type PlatePair = {
 }
 
 /**
- * Go-and-return inductance of two equal plates one over the other, fed at contacts on one edge and joined at contacts on
- * the opposite edge, when current finds its own way between them (capacitors on one edge, modules on the other). Fast
- * current in the plane; through the thickness it is taken as even, so that the metal counts with its full thickness.
+ * Go-and-return inductance of two equal plates one over the other, fed at contacts on one edge and joined at contacts
+ * on the opposite edge, when current finds its own way between them (capacitors on one edge, modules on the other).
+ * Fast current in the plane; through the thickness it is taken as even, so that the metal counts with its full
+ * thickness.
  *
  * @param width, thickness of each plate [m], > 0
  * @param gap    between the faces [m], > 0
  * @param length from edge to edge, along the current [m], > 0
  * @param entryWidth, exitWidth of the contacts, along their edges [m], > 0
- * @param entryMiddle, exitMiddle of the contacts, from one corner along the edge [m]; the middle of the edge if left out
+ * @param entryMiddle, exitMiddle of the contacts, from one corner along the edge [m]; the middle of the edge if left
+ *   out
  * @throws {DomainError} on a size of zero or less, or a contact that reaches beyond its edge
  *
  * @example

@@ -32,8 +32,8 @@ export interface PlateGrid {
 
 /**
  * Cuts a plate into a grid: nodes where lines cross, and between neighbouring nodes a bar as wide as half the tiles on
- * both sides of it. Current then finds its own way. Lines run along the edges of all holes and contacts, so that these keep
- * their true size. Within a contact all nodes are one.
+ * both sides of it. Current then finds its own way. Lines run along the edges of all holes and contacts, so that these
+ * keep their true size. Within a contact all nodes are one.
  *
  * @param plate  at least one contact
  * @param across number of tiles across the shorter side of the plate, ≥ 1; about as fine along the longer one

@@ -44,8 +44,8 @@ function legendrePair(count: number, x: number): { value: number; before: number
 let endRule: Rule | undefined
 
 /**
- * Double-exponential (tanh-sinh) rule on 0 … 1 with 57 nodes: good to 1 part in 10¹³ for functions that are singular at 0,
- * such as logarithms and roots, whatever lies between. Nodes near 0 keep their relative accuracy.
+ * Double-exponential (tanh-sinh) rule on 0 … 1 with 57 nodes: good to 1 part in 10¹³ for functions that are singular at
+ * 0 like a logarithm. Nodes near 0 keep their relative accuracy.
  */
 export function doubleExponential(): Rule {
   if (endRule) return endRule

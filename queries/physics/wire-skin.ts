@@ -39,7 +39,8 @@ export function wireSkinEffect({ radius, conductivity, frequency }: WireSkinInpu
 }
 
 /**
- * Resistance of a round wire over its DC value, by x = radius √(ωμσ) = √2 radius/skin depth, the argument of printed tables.
+ * Resistance of a round wire over its DC value, by x = radius √(ωμσ) = √2 radius/skin depth, the argument of printed
+ * tables.
  *
  * @param x [1], ≥ 0
  * @throws {DomainError} on a negative x

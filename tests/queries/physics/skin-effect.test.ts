@@ -29,13 +29,14 @@ describe('widePairImpedance', () => {
 
   it('agrees with a layered solution', () => {
     // Second method: plate cut into 4000 layers, surface impedance carried from the back face (no field) to the front:
-    // Z ← (Z + jωµh)/(1 + σh(Z + jωµh)), first order in the layer. Worst found: 7e-4 at 1 MHz, falling with the layers.
+    // Z ← (Z + jωµh)/(1 + σh(Z + jωµh)), first order in the layer. Worst found: 4e-6 of resistance,
+    // 4.4e-4 of inductance (first order in the layer).
     for (const frequency of [1e3, 1e4, 1e5, 1e6]) {
       const found = widePairImpedance({ ...pair, frequency })
       const { re, im } = layered(pair.thickness, pair.conductivity, frequency)
-      expect(relative(found.resistancePerLength, (2 * re) / pair.width)).toBeLessThan(2e-3)
+      expect(relative(found.resistancePerLength, (2 * re) / pair.width)).toBeLessThan(6e-4)
       const inductance = (4e-7 * Math.PI * pair.gap) / pair.width + (2 * im) / pair.width / (2 * Math.PI * frequency)
-      expect(relative(found.inductancePerLength, inductance)).toBeLessThan(2e-3)
+      expect(relative(found.inductancePerLength, inductance)).toBeLessThan(6e-4)
     }
   })
 
