@@ -160,3 +160,41 @@ export function queryKey(query: Query): string {
   }
   return key
 }
+
+/** What was found for each question, looked up without a text being made of it. */
+export interface Questions<T> {
+  get(query: Query, find: (query: Query) => T): T
+}
+
+interface Branch<T> {
+  value?: T
+  readonly next: Map<string, Branch<T>>
+}
+
+/** Walks from the kind of question along its names and values: the strings are there already, and none is put together. */
+export function questions<T>(): Questions<T> {
+  const root = new Map<string, Branch<T>>()
+  return {
+    get(query, find) {
+      let branch = into(root, query.ask)
+      for (const name in query) {
+        if (name === 'ask') continue
+        const value = (query as unknown as Readonly<Record<string, string | readonly string[]>>)[name]
+        if (value === undefined) continue
+        branch = into(branch.next, name)
+        if (typeof value === 'string') branch = into(branch.next, value)
+        else for (const one of value) branch = into(branch.next, one)
+      }
+      if (!('value' in branch)) branch.value = find(query)
+      return branch.value as T
+    },
+  }
+}
+
+function into<T>(branches: Map<string, Branch<T>>, name: string): Branch<T> {
+  const known = branches.get(name)
+  if (known) return known
+  const made: Branch<T> = { next: new Map() }
+  branches.set(name, made)
+  return made
+}

@@ -47,6 +47,8 @@ export type Draw = {
   readonly deviation: (influence: number) => number
   /** Restricts the perturbation to what stands at one home, to split a shared influence by path. */
   readonly only?: Path
+  /** What was solved under this draw, by whoever solved it: shared by all that is evaluated under the same object. */
+  solved?: Map<object, unknown>
 } | null
 
 /** The values of a record under `set` edits, interned so that a draw is arithmetic on numbers. */

@@ -1,7 +1,7 @@
 import { allOf, type Lack, Lacking } from './lack.ts'
 import type { Basis } from './quantity/basis.ts'
 import type { Path, Shape } from './quantity/quantity.ts'
-import { type Found, type Query, queryKey } from './query.ts'
+import { type Found, type Query, queryKey, questions } from './query.ts'
 import type { Settings } from './settings.ts'
 import type { Draw, Slot, Values } from './values.ts'
 
@@ -122,11 +122,10 @@ export function emptyTrail(): Trail {
 
 /** Opens a view on values and answers. It is synchronous and holds one draw at a time. */
 export function openView(values: Values, answer: Answer, settings: Settings, compute: FigureCompute): Viewer {
-  const nominal = new Map<string, Memo>()
-  const drawn = new WeakMap<NonNullable<Draw>, Map<string, Memo['outcome']>>()
+  const nominal = new Map<string, Map<Path, Memo>>()
   let draw: Draw = null
   let trail: Trail | null = null
-  const founds = new Map<string, Found>()
+  const founds = questions<{ readonly key: string; readonly found: Found }>()
   const running: string[] = []
   const choices = new Map<string, { readonly chosen: unknown; readonly trail: Trail }>()
 
@@ -145,59 +144,68 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     return slot.quantity ? values.read(slot, draw) : { path, why: 'not-a-number' }
   }
 
-  /** Models solved under a draw are shared by every figure evaluated under the same draw object. */
-  const memoOf = (under: NonNullable<Draw>): Map<string, Memo['outcome']> => {
-    const known = drawn.get(under)
-    if (known) return known
-    const made = new Map<string, Memo['outcome']>()
-    drawn.set(under, made)
-    return made
-  }
-
-  const memoised = <T>(key: string, run: () => T): T => {
-    if (draw === null) return atNominal(key, run)
-    const base = nominal.get(key)
-    if (base && draw.moved !== 'all' && untouched(base.trail, draw.moved)) return unwrap(base.outcome)
-    const memo = memoOf(draw)
-    const known = memo.get(key)
+  const memoised = <T>(id: string, subject: Path, run: () => T): T => {
+    const base = nominal.get(id)?.get(subject)
+    if (draw === null) return atNominal(id, subject, base, run)
+    // A model that only a draw asks for (the other way of two) is remembered under a key of its own.
+    const memo = base ?? onlyDrawn(id, subject)
+    if (base && untouched(base.trail, draw.moved)) return unwrap(base.outcome)
+    draw.solved ??= new Map()
+    const known = draw.solved.get(memo) as Memo['outcome'] | undefined
     if (known) return unwrap(known)
     const outcome = attempt(run)
-    memo.set(key, outcome)
+    draw.solved.set(memo, outcome)
     return unwrap(outcome)
   }
 
-  const atNominal = <T>(key: string, run: () => T): T => {
-    let memo = nominal.get(key)
-    if (!memo) {
-      if (running.includes(key)) throw new Error(`${[...running, key].join(' → ')}: a figure that depends on itself`)
-      const outer = trail
-      trail = emptyTrail()
-      running.push(key)
-      try {
-        memo = { trail, outcome: attempt(run) }
-      } finally {
-        running.pop()
-        trail = outer
-      }
-      nominal.set(key, memo)
-    }
+  const strays = new Map<string, Memo>()
+  const onlyDrawn = (id: string, subject: Path): Memo => {
+    const key = `${id} ${subject}`
+    const known = strays.get(key) ?? { trail: emptyTrail(), outcome: { value: undefined } }
+    strays.set(key, known)
+    return known
+  }
+
+  const atNominal = <T>(id: string, subject: Path, base: Memo | undefined, run: () => T): T => {
+    const memo = base ?? computed(id, subject, run)
     if (trail) join(trail, memo.trail)
     return unwrap(memo.outcome)
   }
 
-  const figureOf = (id: string, subject: Path): ReturnType<FigureCompute> =>
-    memoised(`figure ${id} ${subject}`, () => compute(view, id, subject))
+  const computed = <T>(id: string, subject: Path, run: () => T): Memo => {
+    const key = `${id} ${subject}`
+    if (running.includes(key)) throw new Error(`${[...running, key].join(' → ')}: a figure that depends on itself`)
+    const outer = trail
+    trail = emptyTrail()
+    running.push(key)
+    try {
+      const memo = { trail, outcome: attempt(run) }
+      const bySubject = nominal.get(id) ?? new Map<Path, Memo>()
+      nominal.set(id, bySubject.set(subject, memo))
+      return memo
+    } finally {
+      running.pop()
+      trail = outer
+    }
+  }
+
+  const figureKeys = new Map<string, string>()
+  const figureOf = (id: string, subject: Path): ReturnType<FigureCompute> => {
+    const key = figureKeys.get(id) ?? `figure ${id}`
+    figureKeys.set(id, key)
+    return memoised(key, subject, () => compute(view, id, subject))
+  }
 
   const view: View = {
     need(paths) {
       const result: Record<string, number> = {}
-      const lacks: Lack[] = []
+      let lacks: Lack[] | undefined
       for (const name in paths) {
         const found = numberAt(paths[name])
         if (typeof found === 'number') result[name] = found
-        else lacks.push(found)
+        else lacks = [...(lacks ?? []), found]
       }
-      if (lacks.length > 0) throw new Lacking(allOf(lacks))
+      if (lacks) throw new Lacking(allOf(lacks))
       return result as never
     },
     may(path) {
@@ -218,16 +226,16 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       return view.each(reads as readonly (() => unknown)[], (read) => read()) as never
     },
     each(items, read) {
-      const lacks: Lack[] = []
+      let lacks: Lack[] | undefined
       const results = items.map((item) => {
         try {
           return read(item)
         } catch (error) {
-          lacks.push(lackOf(error))
+          lacks = [...(lacks ?? []), lackOf(error)]
           return undefined
         }
       })
-      if (lacks.length > 0) throw new Lacking(allOf(lacks))
+      if (lacks) throw new Lacking(allOf(lacks))
       return results as never
     },
     first(ways) {
@@ -242,9 +250,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       throw new Lacking(lacks.length === 1 ? lacks[0]! : { anyOf: lacks })
     },
     find(query) {
-      const key = queryKey(query)
-      const found = founds.get(key) ?? answer(query, settings)
-      founds.set(key, found)
+      const { key, found } = founds.get(query, (asked) => ({ key: queryKey(asked), found: answer(asked, settings) }))
       if (trail) {
         trail.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
         trail.founds.set(key, found)
@@ -260,7 +266,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       trail?.reads.set(`s:${name}`, { kind: 'setting', name, seen: settings[name] })
       return settings[name]
     },
-    model: (model, subject) => memoised(`${model.id} ${subject}`, () => model.compute(view, subject)),
+    model: (model, subject) => memoised(model.id, subject, () => model.compute(view, subject)),
     figure(id, subject) {
       trail?.figures.add(`${id} ${subject}`)
       const found = figureOf(id, subject)
@@ -360,8 +366,10 @@ function unwrap<T>(outcome: Memo['outcome']): T {
   return outcome.value as T
 }
 
-function untouched(trail: Trail, moved: ReadonlySet<number>): boolean {
-  for (const influence of moved) if (trail.influences.has(influence)) return false
+function untouched({ influences }: Trail, moved: ReadonlySet<number> | 'all'): boolean {
+  if (influences.size === 0) return true
+  if (moved === 'all') return false
+  for (const influence of moved) if (influences.has(influence)) return false
   return true
 }
 
