@@ -4,19 +4,24 @@ import { linkRippleVoltage, type Modulation } from '../../../queries/physics/lin
 import { describeSimulated, simulate } from './simulator.ts'
 
 const LINE = 50 // Hz
-const CARRIER = 20e3 // Hz
+const CARRIERS = 67 // to a sixth of the fundamental period, after which three balanced phases repeat
 const CAPACITANCE = 500e-6 // F
 const CURRENT = 300 // A, RMS
-const STEP = 1 / CARRIER / 250
+
+const SPAN = 1 / LINE / 6
+const PERIOD = SPAN / CARRIERS
+const STEP = PERIOD / 500
+
+const HIGHEST = 'max(max(v(sa),v(sb)),v(sc))'
+const LOWEST = 'min(min(v(sa),v(sb)),v(sc))'
 
 const ZERO_SEQUENCE: Readonly<Record<Modulation, (m: number) => string>> = {
   sinusoidal: () => '0',
-  // Minus a sixth of the third harmonic: v(ra) is M cos θ, and cos 3θ = 4 cos³θ − 3 cos θ.
+  // Minus a sixth of the third harmonic: v(sa) is M cos θ, and cos 3θ = 4 cos³θ − 3 cos θ.
   'third-harmonic': (m) => `-${m}/6*(4*(v(sa)/${m})^3-3*v(sa)/${m})`,
-  'space-vector': () => '-0.5*(max(max(v(sa),v(sb)),v(sc))+min(min(v(sa),v(sb)),v(sc)))',
-  // The phase of largest size is clamped to its rail.
-  discontinuous: () =>
-    '(max(max(v(sa),v(sb)),v(sc)) >= -min(min(v(sa),v(sb)),v(sc))) ? 1-max(max(v(sa),v(sb)),v(sc)) : -1-min(min(v(sa),v(sb)),v(sc))',
+  'space-vector': () => `-0.5*(${HIGHEST}+${LOWEST})`,
+  // The phase of largest size is clamped to its rail; v(sign) says to which one.
+  discontinuous: () => `0.5*(1+v(sign))*(1-${HIGHEST})-0.5*(1-v(sign))*(1+${LOWEST})`,
 }
 
 interface Point {
@@ -27,7 +32,7 @@ interface Point {
 
 /**
  * Six switches on a capacitor that a steady current feeds; each compares its reference with a triangular carrier. Load:
- * three sinusoidal currents. The steady current is what the first run finds the bridge to draw on average.
+ * three sinusoidal currents. The steady current is what a first run finds the bridge to draw on average.
  */
 function bridge({ modulation, modulationIndex, powerFactor }: Point) {
   const lag = (Math.acos(powerFactor) * 180) / Math.PI
@@ -38,12 +43,12 @@ function bridge({ modulation, modulationIndex, powerFactor }: Point) {
     `sl${x} ${x} 0 carrier r${x} on`,
     `i${x} ${x} 0 sin(0 ${CURRENT * Math.SQRT2} ${LINE} 0 0 ${90 - k * 120 - lag})`,
   ])
-  const period = 1 / CARRIER
-  const tran = `tran ${STEP} ${1 / LINE} 0 ${STEP} uic`
+  const tran = `tran ${STEP} ${SPAN} 0 ${STEP} uic`
   const [mean, rms, swing] = simulate({
     circuit: [
       '.model on sw(ron=1u roff=1g vt=0 vh=0)',
-      `vcarrier carrier 0 pulse(-1 1 0 ${period / 2} ${period / 2} 1p ${period})`,
+      `vcarrier carrier 0 pulse(-1 1 0 ${PERIOD / 2} ${PERIOD / 2} 1p ${PERIOD})`,
+      `vsign sign 0 pulse(1 -1 ${SPAN / 2} 1n 1n ${SPAN} ${2 * SPAN})`,
       `bzero zero 0 v=${ZERO_SEQUENCE[modulation](modulationIndex)}`,
       'vdrawn plus rail 0',
       'isupply 0 plus 0',
@@ -59,7 +64,13 @@ function bridge({ modulation, modulationIndex, powerFactor }: Point) {
       tran,
       'meas tran mean avg i(vdrawn)',
       'meas tran ripple rms i(vcap)',
-      'meas tran swing pp v(cap)',
+      // Largest swing of any one carrier period.
+      ...Array.from(
+        { length: CARRIERS },
+        (_, k) => `meas tran p${k} pp v(cap) from=${k * PERIOD} to=${(k + 1) * PERIOD}`,
+      ),
+      'let swing = p0',
+      ...Array.from({ length: CARRIERS }, (_, k) => `let swing = max(swing, p${k})`),
     ],
     read: ['mean', 'ripple', 'swing'],
   })
@@ -75,13 +86,15 @@ const points: readonly Point[] = [
   { modulation: 'sinusoidal', modulationIndex: 0.5, powerFactor: 0 },
 ]
 
-// 400 carrier periods of 250 steps to one fundamental.
+// Theory: currents steady within a carrier period; here they move by up to 2π/402 in one, edges by up to a step of 1/500.
+// Found: mean within 0.00024 of the phase current, RMS within 0.0006, swing within 0.0033 at the worst point.
 describeSimulated('DC-link ripple of a switched bridge', () => {
   it.each(points)('$modulation, index $modulationIndex, power factor $powerFactor', (point) => {
     const inputs = { ...point, phaseCurrent: CURRENT }
     const { mean, rms, swing } = bridge(point)
-    const pp = linkRippleVoltage({ ...inputs, capacitance: CAPACITANCE, switchingFrequency: CARRIER })
-    console.log(mean, linkMeanCurrent(inputs), rms / linkRippleCurrent(inputs) - 1, swing / pp - 1)
-    expect(true).toBe(true)
+    expect(Math.abs(mean - linkMeanCurrent(inputs)) / CURRENT).toBeLessThan(5e-4)
+    expect(Math.abs(rms / linkRippleCurrent(inputs) - 1)).toBeLessThan(1e-3)
+    const expected = linkRippleVoltage({ ...inputs, capacitance: CAPACITANCE, switchingFrequency: 1 / PERIOD })
+    expect(Math.abs(swing / expected - 1)).toBeLessThan(5e-3)
   })
 })
