@@ -3,7 +3,7 @@ import { type Basis, weaker } from '../../graph/quantity/basis.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
 import type { Settings } from '../../graph/settings.ts'
-import type { Draw } from '../../graph/values.ts'
+import type { Draw, InfluenceSlot } from '../../graph/values.ts'
 import type { Model, Trail, View } from '../../graph/view.ts'
 import type { Bounds, Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
@@ -11,14 +11,14 @@ import { DomainError } from '../physics/method.ts'
 import { budget } from './budget.ts'
 import { type FirstOrder, firstOrder, type Problem, signsOf } from './propagate.ts'
 import type { Result } from './result.ts'
-import { type Sampled, sampleTogether } from './sample.ts'
+import { type Sampled, type SamplePlan, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
+import type { Additive } from './straight.ts'
 
-/** Draws of a sampled figure that stands on little; fewer, down to the least, when on much (the count is printed). */
+/** Draws of a sampled figure at most; fewer, down to the least, when it reads much (the count is printed). */
 const MOST_DRAWS = 10_000
-const LEAST_DRAWS = 1_000
-/** Draws times influences: a figure of many influences solves more for each draw. */
-const BUDGET = 100_000
+const LEAST_DRAWS = 512
+const BUDGET = 40_000
 
 interface Work {
   readonly figure: Figure
@@ -153,10 +153,26 @@ const finite = (value: number): number | undefined => (Number.isFinite(value) ? 
 
 /** Figures that must be sampled, all under the same draws. */
 function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Problem, Sampled> {
-  const problems = works.flatMap((work) => endsOf(work).map(({ problem }) => ({ problem, draws: drawsFor(work) })))
-  const plans = problems.map(({ problem, draws }) => ({ evaluate: problem.evaluate, draws }))
-  const sampled = sampleTogether(plans, (index) => session.values.influence(index))
-  return new Map(problems.map(({ problem }, at) => [problem, sampled[at]!]))
+  const influence = (index: number): InfluenceSlot => session.values.influence(index)
+  const ends = works.flatMap((work) => endsOf(work).map((end) => ({ end, draws: drawsFor(work) })))
+  const plans = ends.map(({ end: { problem, linear }, draws }): SamplePlan => {
+    const additive = linear && additiveOf(linear, influence)
+    return { evaluate: problem.evaluate, draws, ...(additive && { additive }) }
+  })
+  const sampled = sampleTogether(plans, influence)
+  return new Map(ends.map(({ end }, at) => [end.problem, sampled[at]!]))
+}
+
+function additiveOf({ components, bends }: FirstOrder, influence: (index: number) => InfluenceSlot): Additive {
+  const indices = new Set([...components.keys(), ...bends.keys()])
+  return {
+    parts: [...indices].map((index) => ({
+      index,
+      u: influence(index).u,
+      slope: components.get(index) ?? 0,
+      bend: bends.get(index) ?? 0,
+    })),
+  }
 }
 
 function drawsFor({ figure, trail }: Work): number {

@@ -20,6 +20,8 @@ export interface Problem {
 export interface FirstOrder {
   /** Signed half difference over ± one standard uncertainty, by influence number. */
   readonly components: ReadonlyMap<number, number>
+  /** Second differences over ± one standard uncertainty, halved, by influence number. */
+  readonly bends: ReadonlyMap<number, number>
   readonly u: number
   readonly low: number
   readonly high: number
@@ -43,6 +45,7 @@ const SIGN_VECTORS = 8
 export function firstOrder(problem: Problem): FirstOrder {
   const { atTaken, influences } = problem
   const components = new Map<number, number>()
+  const bends = new Map<number, number>()
   let second = 0
   let squares = 0
   let impossible = 0
@@ -58,7 +61,10 @@ export function firstOrder(problem: Problem): FirstOrder {
     const slope = (up - down) / 2
     const bend = (up + down - 2 * atTaken) / 2
     if (Math.abs(slope) > floor) components.set(influence.index, slope)
-    if (Math.abs(bend) > floor) second += bend * bend
+    if (Math.abs(bend) > floor) {
+      bends.set(influence.index, bend)
+      second += bend * bend
+    }
     squares += Math.abs(slope) > floor ? slope * slope : 0
     sumOfSeconds += bend
   }
@@ -67,6 +73,7 @@ export function firstOrder(problem: Problem): FirstOrder {
   const curvature = Math.sqrt(second + corners)
   return {
     components,
+    bends,
     u,
     curvature,
     ...linearInterval(atTaken, influences, components),

@@ -3,12 +3,20 @@ import type { InfluenceSlot } from '../../graph/values.ts'
 
 /**
  * Deviations of one influence, the same ones wherever it appears: the generator is seeded by the influence's name,
- * so that two figures that share a cause share its draws, within a record and across records.
+ * so that two figures that share a cause share its draws, within a record and across records. One draw falls in each
+ * of `count` equally likely strata, in an order of the influence's own (Latin hypercube), so that what a single
+ * influence does is known far better than by plain chance.
  */
 export function deviations(influence: InfluenceSlot, count: number): Float64Array {
   const next = generator(influence.id)
   const column = new Float64Array(count)
-  for (let k = 0; k < count; k++) column[k] = quantile(influence.shape, next())
+  for (let k = 0; k < count; k++) column[k] = quantile(influence.shape, (k + next()) / count)
+  for (let k = count - 1; k > 0; k--) {
+    const other = Math.floor(next() * (k + 1))
+    const kept = column[k]!
+    column[k] = column[other]!
+    column[other] = kept
+  }
   return column
 }
 
