@@ -1,15 +1,18 @@
 import type { Basis } from '../quantity/basis.ts'
 import type { DefaultOverrides } from '../quantity/defaults.ts'
 import type { Influence, Path } from '../quantity/quantity.ts'
+import type { QuantityReading } from '../quantity/reading.ts'
 import type { Fault, Key, TreePath } from './fault.ts'
 import type { InstrumentDoubt } from './instruments.ts'
 import type { Claim, Fact } from './record.ts'
+import type { StatedClaim } from './stated.ts'
 
-/** How a quantity text was read, to be read back to whoever typed it. */
-export interface ReadBack {
+/** A text that was read, and the number of its claim. */
+export interface OpenReading {
   readonly path: Path
-  readonly text: string
-  readonly read: string
+  readonly claim: StatedClaim
+  readonly reading: QuantityReading
+  readonly n: number
 }
 
 /** A place in the tree as a chain, so that walking a record makes no lists. */
@@ -55,7 +58,7 @@ export interface Book {
   readonly influences: Map<string, Influence>
   readonly faults: Fault[]
   readonly warnings: Fault[]
-  readonly readings: ReadBack[]
+  readonly readings: OpenReading[]
   readonly mentions: Mention[]
   /** Facts and causes of doubt once more, in the order they came in. */
   readonly newFacts: Fact[]

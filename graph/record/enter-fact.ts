@@ -1,5 +1,5 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
-import { addFact, type Book, type Place, placeToPath, type ReadBack, type Scope } from './book.ts'
+import { addFact, type Book, type Place, placeToPath, type Scope } from './book.ts'
 import { assumedFrom, type ClaimSetting, type Component, claimOf } from './claims.ts'
 import type { Claim } from './record.ts'
 import type { Stated, StatedClaim } from './stated.ts'
@@ -152,8 +152,9 @@ function withConditions(entry: Entry, candidate: Candidate, taken: boolean): Can
 /** Says how each text was read, and warns of those that leave their basis open. */
 function readBack(book: Book, path: Path, { stated: field, claims }: Stated, place: Place | null, scope: Scope): void {
   const settled = scope.basis !== undefined || field.nature !== undefined || NO_BASIS.has(field.form)
-  for (const { reading, text, note, at } of claims) {
-    if ('readBack' in reading) book.readings.push(lazyReadBack(path, text, reading))
+  for (const [index, claim] of claims.entries()) {
+    const { reading, text, note, at } = claim
+    if (reading.form !== 'word') book.readings.push({ path, claim, reading, n: index + 1 })
     const bare = !settled && note.basis === undefined && reading.form !== 'nothing'
     if (reading.warnings.length === 0 && !bare) continue
     const where = [...placeToPath(place), ...at]
@@ -163,17 +164,6 @@ function readBack(book: Book, path: Path, { stated: field, claims }: Stated, pla
     if (!bare) continue
     const mend = `write how it is known, "${text} (measured)", or a basis for the whole sheet`
     book.warnings.push({ at: where, what: `no basis behind "${text}": read as assumed`, mend, path })
-  }
-}
-
-/** The sentence is made when somebody reads it: most readings are for figures. */
-function lazyReadBack(path: Path, text: string, reading: { readonly readBack: string }): ReadBack {
-  return {
-    path,
-    text,
-    get read() {
-      return reading.readBack
-    },
   }
 }
 

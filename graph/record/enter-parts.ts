@@ -5,10 +5,10 @@ import {
   at,
   type Book,
   type Mention,
+  type OpenReading,
   type PieceFound,
   type Place,
   placeToPath,
-  type ReadBack,
   type Scope,
 } from './book.ts'
 import { enter } from './enter.ts'
@@ -63,7 +63,7 @@ interface Entered {
   readonly overrides: Book['overrides']
   readonly facts: readonly Fact[]
   readonly influences: readonly Influence[]
-  readonly readings: readonly ReadBack[]
+  readonly readings: readonly OpenReading[]
   readonly mentions: readonly Mention[]
 }
 

@@ -1,4 +1,4 @@
-import { openBook, type ReadBack } from './book.ts'
+import { openBook } from './book.ts'
 import { checkIds } from './check/ids.ts'
 import { checkRecord } from './check/record.ts'
 import { tooLong, tooMany } from './check/size.ts'
@@ -10,6 +10,7 @@ import { withNets } from './nets-used.ts'
 import { partIndex } from './part-index.ts'
 import { partSeed } from './pieces.ts'
 import { pruned } from './prune.ts'
+import { type ReadBack, readBacks } from './read-back.ts'
 import type { TeardownRecord, Tree } from './record.ts'
 import { type Sheet, sheet as schema } from './sheet-schema.ts'
 import { faultsOf } from './zod-fault.ts'
@@ -67,7 +68,15 @@ function recordOf(typed: Sheet, tree: Tree, ids: readonly Fault[]): FromTree {
   checkRecord(record, book)
   const warnings = named(book.warnings, tree, typed)
   if (book.faults.length > 0) return { faults: named(book.faults, tree, typed), warnings }
-  return { record, warnings, readings: book.readings }
+  let readings: readonly Reading[] | undefined
+  return {
+    record,
+    warnings,
+    get readings() {
+      readings ??= readBacks(book)
+      return readings
+    },
+  }
 }
 
 /** Most faults that are told of one sheet: whoever mends these comes back for the rest. */

@@ -44,7 +44,13 @@ export function readSheet(text: string, file: string): SheetRead {
   ]
   const warnings = [...eaten.warnings.map((one) => ({ file, path: '', ...one })), ...located(read.warnings, text, file)]
   if ('faults' in read || complaints.length > 0) return { complaints: complaints.toSorted(inOrder), warnings }
-  return { record: read.record, warnings: warnings.toSorted(inOrder), readings: read.readings }
+  return {
+    record: read.record,
+    warnings: warnings.toSorted(inOrder),
+    get readings() {
+      return read.readings
+    },
+  }
 }
 
 function parse(text: string): { readonly tree: unknown } | { readonly trouble: YAMLException } {

@@ -64,6 +64,25 @@ describe('readSheet', () => {
     expect(readings[0]?.read).toMatch(/1\.15?|1\.2/)
   })
 
+  it('says what holds where no tolerance is written', () => {
+    const { readings } = read(
+      `${sheetText({ instruments: { balance: { kind: 'balance', serial: '7', uncertainty: '± 0.2 %', resolution: '1 g' } } })}${[
+        'parts:',
+        '  - { id: a, class: case, mass: 870 g (measured; with balance), thickness: 2 mm (judged), size: 9 x 8 mm (judged) }',
+        '  - { id: b, class: screw, count: 4, length: { readings: [12.41 mm, 12.38 mm, 12.44 mm], basis: measured } }',
+      ].join('\n')}\n`,
+    )
+    const how = (path: string) => readings.find((one) => one.path === path)?.read
+    expect(how('parts/a/mass')).toBe('no tolerance written: scale of balance 7 and half a step of balance 7')
+    expect(how('parts/a/thickness')).toMatch(/^no tolerance written: default of judged: ± 15 %/)
+    expect(how('parts/a/size')).toMatch(/size of 2 sides; no tolerance written: default of judged/)
+    expect(how('parts/b/count/built')).toBe('taken as it stands, without doubt')
+    // s = 0.03 mm, s/√3 = 0.0173 mm (JCGM 100:2008 4.2.3).
+    expect(how('parts/b/length')).toBe(
+      'mean of 3 readings; standard uncertainty of the mean 0.017 mm, 2 degrees of freedom',
+    )
+  })
+
   it('tells everything that is wrong at once, in the order of the sheet', () => {
     const text = `${sheetText()}${[
       'parts:',
