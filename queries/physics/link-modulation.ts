@@ -24,15 +24,13 @@ export function phaseDuties(modulation: Modulation, modulationIndex: number, ang
   if (!(modulationIndex >= 0 && modulationIndex <= limit * (1 + 1e-12)))
     throw new DomainError('phaseDuties', 'modulationIndex', modulationIndex, `0 … ${limit.toFixed(4)} (${modulation})`)
   const references = phases(angle).map((one) => modulationIndex * Math.cos(one))
-  const zero = zeroSequence(modulation, modulationIndex, angle, references)
+  const zero = zeroSequence(modulation, modulationIndex, angle, Math.max(...references), Math.min(...references))
   return references.map((one) => Math.min(Math.max((1 + one + zero) / 2, 0), 1))
 }
 
 const phases = (angle: number): readonly number[] => [0, 1, 2].map((phase) => angle - (phase * 2 * Math.PI) / 3)
 
-function zeroSequence(modulation: Modulation, index: number, angle: number, references: readonly number[]): number {
-  const largest = Math.max(...references)
-  const smallest = Math.min(...references)
+function zeroSequence(modulation: Modulation, index: number, angle: number, largest: number, smallest: number): number {
   if (modulation === 'third-harmonic') return (-index / 6) * Math.cos(3 * angle)
   if (modulation === 'space-vector') return -(largest + smallest) / 2
   // The sign of cos 3θ tells which of the two is the larger in size, also where there is hardly any voltage.
@@ -92,21 +90,32 @@ export function linkRippleVoltage(inputs: LinkRippleVoltageInputs): number {
   return linkChargeSwing(inputs) / (inputs.capacitance * inputs.switchingFrequency)
 }
 
-/** Peak-to-peak charge of the capacitor over one carrier period, times the carrier frequency [A]. */
+/**
+ * Peak-to-peak charge of the capacitor over one carrier period, times the carrier frequency [A]. Between 0° and 60° of the
+ * fundamental phase a stands highest and phase c lowest, so that the order of switching is known there; sixty degrees are
+ * a full cycle. Charge is odd about the middle of the carrier period: what is above on one side is below on the other.
+ */
 export function linkChargeSwing(inputs: LinkRippleInputs & { modulation: Modulation }): number {
+  const { modulation, modulationIndex } = inputs
+  phaseDuties(modulation, modulationIndex, 0) // refuses an index beyond the linear range
   const mean = linkMeanCurrent(inputs)
+  const lag = Math.acos(inputs.powerFactor)
+  const peak = Math.SQRT2 * inputs.phaseCurrent
   const swing = (angle: number): number => {
-    let charge = 0
-    let largest = 0
-    for (const { share, current } of drawn(inputs.modulation, inputs, angle)) {
-      charge += share * (mean - current)
-      largest = Math.max(largest, Math.abs(charge))
-    }
-    // Charge is odd about the middle of the carrier period: what is above on one side is below on the other.
-    return 2 * largest
+    const high = modulationIndex * Math.cos(angle)
+    const low = modulationIndex * Math.cos(angle + THIRD)
+    const zero = zeroSequence(modulation, modulationIndex, angle, high, low)
+    const duty = (reference: number): number => Math.min(Math.max((1 + reference + zero) / 2, 0), 1)
+    const [first, second, third] = [duty(high), duty(-high - low), duty(low)]
+    const allOn = (third / 2) * mean
+    const twoOn = allOn + ((second - third) / 2) * (mean + peak * Math.cos(angle + THIRD - lag))
+    const oneOn = twoOn + ((first - second) / 2) * (mean - peak * Math.cos(angle - lag))
+    return 2 * Math.max(Math.abs(allOn), Math.abs(twoOn), Math.abs(oneOn))
   }
   return largestOver(swing, 0, Math.PI / 3)
 }
+
+const THIRD = (2 * Math.PI) / 3
 
 /** Largest value over a stretch: a scan, then a golden-section search beside the best of it. Sixty degrees are a full cycle. */
 function largestOver(f: (x: number) => number, from: number, to: number): number {
@@ -115,7 +124,7 @@ function largestOver(f: (x: number) => number, from: number, to: number): number
   const scan = Array.from({ length: steps + 1 }, (_, i) => f(from + i * width))
   const best = scan.indexOf(Math.max(...scan))
   const golden = (Math.sqrt(5) - 1) / 2
-  let [low, high] = [from + (best - 1) * width, from + (best + 1) * width]
+  let [low, high] = [Math.max(from, from + (best - 1) * width), Math.min(to, from + (best + 1) * width)]
   let found = scan[best]!
   for (let i = 0; i < 40; i++) {
     const [left, right] = [high - golden * (high - low), low + golden * (high - low)]
