@@ -153,7 +153,7 @@ function endsText(
   const pair = ends.map(({ end, share }) => `${end} ${short(resistance / share)} K/W`)
   return [
     `from the ${from} to the flow-weighted local coolant of ${names}, all of these at one temperature`,
-    `bounds: ${short(low)} K/W if heat spread at once over the largest area of each path, ${short(high)} K/W if it never spread`,
+    `bounds: ${short(low)} K/W if heat spread at once over the largest area of each path, ${short(high)} K/W if it never spread on its way`,
     ...(ends.length > 1 ? [`to each end by itself, for ends of different temperature: ${pair.join('; ')}`] : []),
   ]
 }

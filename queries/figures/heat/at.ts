@@ -1,5 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
+import { mutualRise } from './mutual.ts'
 import { type HeatState, heatNetwork, type PassageCoolant, raise } from './network.ts'
 import { type Entry, heatTopology } from './topology.ts'
 
@@ -13,10 +14,11 @@ export function noPath(view: View, thing: Path): never {
   return view.fail(`no heat path leads from ${thing} to coolant, air or frame: record it under heat`, 'refused', thing)
 }
 
-/** Temperature of a node, or the lacks that keep it from being known [K]. */
+/** Temperature of a node, with what sources beside it on one plate add, or the lacks that keep it from being known [K]. */
 export function temperatureAt(view: View, node: Path): number {
-  const { temperatures, settled } = stateOf(view, node)
-  return temperatures.get(node) ?? missing(view, node, settled.temperatureGaps.get(node))
+  const { temperatures, settled, heats } = stateOf(view, node)
+  const alone = temperatures.get(node) ?? missing(view, node, settled.temperatureGaps.get(node))
+  return alone + mutualRise(view, node, (way) => heats.get(way))
 }
 
 /** Heat through a way or a cooling, or the lacks that keep it from being known [W]. */

@@ -1,9 +1,10 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
+import type { PlateLayer } from '../../physics/spreading.ts'
 import { below } from '../paths.ts'
 import { ofMaterial } from './material.ts'
 import { firstOf } from './reading.ts'
-import { areaOf, coneThrough, onto, type Patch, seriesThrough, squareOf } from './spread.ts'
+import { areaOf, type CompoundPlate, coneThrough, onto, type Patch, seriesSpreading, squareOf } from './spread.ts'
 import type { Layer, Way } from './topology.ts'
 
 /** One layer of a path as it was computed. */
@@ -13,6 +14,13 @@ export interface LayerResistance {
   readonly resistance: number
   /** Where heat leaves it; unknown where the sheet states only a resistance. */
   readonly exit: Patch | null
+  /** Of a layer that spreads by the series solution: what heat enters, and the plate. */
+  readonly spreading?: Spreading
+}
+
+/** One source on a compound plate. */
+export interface Spreading extends CompoundPlate {
+  readonly entry: Patch
 }
 
 export interface WayResistance {
@@ -21,10 +29,27 @@ export interface WayResistance {
   readonly low: number
   readonly high: number
   readonly layers: readonly LayerResistance[]
+  /** For a column of any area through the same layers. */
+  readonly column: Column
 }
 
-/** Resistance from a node to where its heat ends [K/W]. */
-export type Below = (node: Path) => number
+export interface Column {
+  /** Thickness over conductivity and contacts [m².K/W]. */
+  readonly unit: number
+  /** Resistances stated whole [K/W]. */
+  readonly stated: number
+  /** Largest area of the path; unknown where only resistances are stated. */
+  readonly area: number | null
+}
+
+/** What a plate lies on: further layers, and the resistance of all that follows them [K/W]. */
+export interface Bed {
+  readonly layers: readonly PlateLayer[]
+  readonly resistance: number
+}
+
+/** What lies below a node on the way to where its heat ends. */
+export type Below = (node: Path) => Bed
 
 /** A heat path from its start to its end: stated whole, else layer by layer. */
 export function throughPath(view: View, { id: path, from, to, layers }: Way, further: Below): WayResistance {
@@ -39,6 +64,7 @@ export const whole = (resistance: number): WayResistance => ({
   low: resistance,
   high: resistance,
   layers: [],
+  column: { unit: 0, stated: resistance, area: null },
 })
 
 interface Stack {
@@ -55,8 +81,8 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
   let entry = start
   const done = layers.map((layer, n): LayerResistance => {
     const own = owns[n]!
-    const rest = () => restBelow({ owns, slabs, from: n + 1 }) + further(to)
-    const one = throughOne(view, { layer, slab: slabs[n]!, entry, own, rest })
+    const bed = () => bedOf({ owns, slabs, from: n + 1 }, () => further(to))
+    const one = throughOne(view, { layer, slab: slabs[n]!, entry, own, bed })
     entry = one.exit ?? own
     return { layer: layer.id, ...one }
   })
@@ -71,6 +97,11 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
     low: at(Math.max(...areas)),
     high: at(Math.min(...areas)),
     layers: done,
+    column: {
+      unit: slabs.reduce((sum, slab) => sum + (slab.stated === null ? slab.unit + slab.contact : 0), 0),
+      stated: slabs.reduce((sum, slab) => sum + (slab.stated ?? 0), 0),
+      area: areas.length > 0 ? Math.max(...areas) : null,
+    },
   }
 }
 
@@ -138,11 +169,10 @@ interface Step {
   readonly slab: Slab
   readonly entry: Patch | null
   readonly own: Patch | null
-  /** Resistance of all that follows [K/W]. */
-  readonly rest: () => number
+  readonly bed: () => Bed
 }
 
-function throughOne(view: View, { layer, slab, entry, own, rest }: Step): { resistance: number; exit: Patch | null } {
+function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<LayerResistance, 'layer'> {
   const { stated, thickness, conductivity, contact } = slab
   if (stated !== null) return { resistance: stated + (own ? contact / areaOf(own) : 0), exit: own ?? entry }
   const { spread } = layer
@@ -159,9 +189,17 @@ function throughOne(view: View, { layer, slab, entry, own, rest }: Step): { resi
   }
   const covers = areaOf(from) >= areaOf(plate) * (1 - 1e-9)
   if (covers) return even(plate)
-  const film = 1 / (areaOf(plate) * (rest() + contact / areaOf(plate)))
-  const resistance = seriesThrough({ from, plate, thickness, conductivity, film })
-  return { resistance: resistance + contact / areaOf(plate), exit: plate }
+  const under = bed()
+  const compound: CompoundPlate = {
+    size: plate,
+    layers: [{ thickness, thermalConductivity: conductivity, contactResistivity: contact }, ...under.layers],
+    film: 1 / (areaOf(plate) * under.resistance),
+  }
+  return {
+    resistance: (slab.unit + contact) / areaOf(plate) + seriesSpreading(from, compound),
+    exit: plate,
+    spreading: { entry: from, ...compound },
+  }
 }
 
 interface Rest {
@@ -170,12 +208,32 @@ interface Rest {
   readonly from: number
 }
 
-/** Further layers of the path by their own areas: with what follows they say how strongly a plate is cooled. */
-function restBelow({ owns, slabs, from }: Rest): number {
-  return slabs.slice(from).reduce((sum, slab, n) => {
-    const area = owns[from + n]
+/** Further layers of the path as plates of one size, down to the first of which only a resistance is known. */
+function bedOf({ owns, slabs, from }: Rest, further: () => Bed): Bed {
+  const following = slabs.slice(from)
+  const end = following.findIndex(({ stated }) => stated !== null)
+  if (end < 0) {
+    const bed = further()
+    return { ...bed, layers: [...following.map(plateOf), ...bed.layers] }
+  }
+  const rest = following.slice(end).reduce((sum, slab, n) => {
+    const area = owns[from + end + n]
     return sum + (slab.stated ?? (area ? (slab.unit + slab.contact) / areaOf(area) : 0))
   }, 0)
+  const under = further().resistance // plates behind a stated resistance hardly spread: their even resistance is in it
+  return { layers: following.slice(0, end).map(plateOf), resistance: rest + under }
+}
+
+const plateOf = ({ thickness, conductivity, contact }: Slab): PlateLayer => ({
+  thickness,
+  thermalConductivity: conductivity,
+  contactResistivity: contact,
+})
+
+/** Layers of a way as plates, when all of them are known by thickness and conductivity. */
+export function platesOf(view: View, { layers }: Way): readonly PlateLayer[] | null {
+  const slabs = layers.map((layer) => slabOf(view, layer))
+  return slabs.length > 0 && slabs.every(({ stated }) => stated === null) ? slabs.map(plateOf) : null
 }
 
 /** The layer's own area: stated, of its part, or that of the face of the same part where the path starts or ends. */

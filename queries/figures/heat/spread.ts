@@ -1,4 +1,4 @@
-import { plateTransfer } from '../../physics/spreading.ts'
+import { type Plate, type PlateLayer, plateResistance, plateTransfer } from '../../physics/spreading.ts'
 import { spreadingCone } from '../../physics/spreading-closed.ts'
 
 /** A rectangle that heat crosses [m]. */
@@ -49,31 +49,37 @@ function piece(top: Patch, bottom: Patch, thickness: number, conductivity: numbe
 /** Cosines for a mean that is good to about 0.05 % of the spreading part, which falls as 1/N². */
 const TERMS = 16
 
+/** Layers of one size, from the source side on, cooled below by a film coefficient on the whole of them. */
+export interface CompoundPlate {
+  readonly size: Patch
+  readonly layers: readonly PlateLayer[]
+  readonly film: number
+}
+
+export const asPlate = ({ size, layers, film }: CompoundPlate): Plate => ({
+  plateX: size.x,
+  plateY: size.y,
+  layers,
+  filmCoefficient: film,
+})
+
 /**
- * Mean of a centred source on a plate to the far face of the plate: series solution with convection below, less the
- * even resistance of what is below [K/W]. `film` is that resistance as a coefficient on the plate [W/(m².K)].
+ * Spreading part of a centred source on a compound plate: mean over the source by the series solution, less what even
+ * flow through the whole plate would give [K/W].
  */
-export function seriesThrough({ from, plate, thickness, conductivity, film }: Slab & { film: number }): number {
-  const source = onto(from, plate)
-  const middle = { centreX: plate.x / 2, centreY: plate.y / 2 }
-  const key = `${source.x} ${source.y} ${plate.x} ${plate.y} ${thickness} ${conductivity} ${film}`
+export function seriesSpreading(from: Patch, compound: CompoundPlate): number {
+  const { size, layers, film } = compound
+  const source = onto(from, size)
+  const key = [source.x, source.y, size.x, size.y, film, ...layers.flatMap((one) => Object.values(one))].join(' ')
   const before = remembered.get(key)
   if (before !== undefined) return before
-  const terms = Math.min(600, Math.ceil(TERMS * Math.max(plate.x / source.x, plate.y / source.y)))
-  const whole = plateTransfer({
-    plate: {
-      plateX: plate.x,
-      plateY: plate.y,
-      layers: [{ thickness, thermalConductivity: conductivity }],
-      filmCoefficient: film,
-    },
-    source: { ...source, ...middle },
-    terms,
-  })
-  const own = whole - 1 / (film * areaOf(plate))
+  const plate = asPlate(compound)
+  const middle = { centreX: size.x / 2, centreY: size.y / 2 }
+  const terms = Math.min(600, Math.ceil(TERMS * Math.max(size.x / source.x, size.y / source.y)))
+  const spreading = plateTransfer({ plate, source: { ...source, ...middle }, terms }) - plateResistance(plate)
   if (remembered.size >= MOST) remembered.clear()
-  remembered.set(key, own)
-  return own
+  remembered.set(key, spreading)
+  return spreading
 }
 
 /** Equal dies on equal plates are one sum; the memory is bounded, for a sampled evaluation asks thousands. */

@@ -3,9 +3,13 @@ import type { Model, View } from '../../../graph/view.ts'
 import { factorise, type SparseFactors } from '../../physics/sparse-solve.ts'
 import { lossOf } from '../loss.ts'
 import { entriesWithin, noPath } from './at.ts'
+import { coolingConductance } from './film.ts'
+import { patchOf } from './layers.ts'
+import { mutualRise } from './mutual.ts'
 import { heatConduction, raise } from './network.ts'
 import { type OpenNetwork, type Settled, settle } from './settle.ts'
-import { heatTopology } from './topology.ts'
+import { areaOf } from './spread.ts'
+import { heatTopology, isSink } from './topology.ts'
 import { wayResistance } from './ways.ts'
 
 type Conduction = Pick<OpenNetwork, 'nodes' | 'links' | 'sinks' | 'coolings'>
@@ -73,7 +77,7 @@ export const transfer: Model<Transfer> = {
     if (islands.size > 1) view.fail(`the heat of ${piece} goes several ways that nothing joins`, 'refused', piece)
     const network = view.model(grounded, [...islands][0]!.id)
     view.each(weighted, ({ node }) => requireNode(view, network, node))
-    return respond(network, weighted)
+    return respond(network, weighted, (node, heat) => mutualRise(view, node, heat))
   },
 }
 
@@ -89,10 +93,20 @@ function requireNode(view: View, { index, settled }: Grounded, node: Path): void
   noPath(view, node)
 }
 
-function respond({ conduction, index, factors }: Grounded, weighted: readonly Weighted[]): Transfer {
+type Beside = (node: Path, heat: (way: Path) => number | undefined) => number
+
+function respond({ conduction, index, factors }: Grounded, weighted: readonly Weighted[], beside: Beside): Transfer {
   const right = new Float64Array(index.size)
   for (const { node, weight } of weighted) right[index.get(node)!]! += weight
   const rises = factors.solve(right)
+  const links = new Map(conduction.links.map((link) => [link.id, link]))
+  const through = (way: Path): number | undefined => {
+    const link = links.get(way)
+    const [a, b] = [index.get(link?.a ?? ''), index.get(link?.b ?? '')]
+    return link?.conductance === undefined || a === undefined || b === undefined
+      ? undefined
+      : link.conductance * (rises[a]! - rises[b]!)
+  }
   const heat = new Map<string, number>()
   const ending = [
     ...conduction.sinks.map(({ sink, node, conductance }) => ({ end: sink, node, conductance })),
@@ -103,7 +117,7 @@ function respond({ conduction, index, factors }: Grounded, weighted: readonly We
     if (i !== undefined) heat.set(end, (heat.get(end) ?? 0) + (conductance ?? 0) * rises[i]!)
   }
   return {
-    resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]!)),
+    resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]! + beside(node, through))),
     ends: [...heat].map(([end, share]) => ({ end: end as Path, share })).filter(({ share }) => Math.abs(share) > 0.005),
     places: weighted.length,
   }
@@ -121,24 +135,47 @@ function weights(view: View, piece: Path): readonly Weighted[] {
   return entries.map(({ node }, n) => ({ node, weight: losses[n]! / all }))
 }
 
-/** The same with every path at its largest area, and at its smallest: as if heat spread at once, and never. */
+/** As if heat spread at once over the largest area of each path; and as if it never spread, down to the coolant. */
 export function transferBounds(view: View, piece: Path): { readonly low: number; readonly high: number } {
   const weighted = weights(view, piece)
   const island = heatTopology(view).islandOf.get(weighted[0]!.node)!
   const { conduction } = view.model(grounded, island.id)
-  const at = (which: 'low' | 'high'): number => {
-    const bounded = <L extends { readonly id: string; readonly conductance?: number }>(
-      links: readonly L[],
-    ): readonly L[] =>
-      links.map((link) =>
-        link.conductance === undefined
-          ? link
-          : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path)[which] },
+  const atLargest = <L extends { readonly id: string; readonly conductance?: number }>(link: L): L =>
+    link.conductance === undefined ? link : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path).low }
+  const widest = ground({
+    ...conduction,
+    links: conduction.links.map(atLargest),
+    sinks: conduction.sinks.map(atLargest),
+  })
+  const columns = weighted.map(({ node, weight }) => weight * columnBelow(view, node, areaAt(view, node)))
+  return { low: respond(widest, weighted, () => 0).resistance, high: Math.max(...columns) }
+}
+
+function areaAt(view: View, node: Path): number | null {
+  const patch = patchOf(view, node)
+  return patch ? areaOf(patch) : null
+}
+
+/** Resistance of a column of one area from a node to coolant or air, its ways side by side [K/W]. */
+function columnBelow(view: View, node: Path, area: number | null): number {
+  if (isSink(node)) return 0
+  const island = heatTopology(view).islandOf.get(node)!
+  const through = island.ways
+    .filter(({ from }) => from === node)
+    .map(({ id, to }) => {
+      const { column, resistance } = view.model(wayResistance, id)
+      const own = area === null ? resistance : column.stated + column.unit / Math.min(area, column.area ?? area)
+      return own + columnBelow(view, to, area)
+    })
+  const wet = island.coolings
+    .filter(({ face }) => face === node)
+    .map(({ id }) => {
+      const { conductance } = view.model(coolingConductance, id)
+      const largest = Math.max(
+        0,
+        ...island.ways.filter(({ to }) => to === node).map((way) => view.model(wayResistance, way.id).column.area ?? 0),
       )
-    return respond(
-      ground({ ...conduction, links: bounded(conduction.links), sinks: bounded(conduction.sinks) }),
-      weighted,
-    ).resistance
-  }
-  return { low: at('low'), high: at('high') }
+      return 1 / (conductance * (area === null || largest === 0 ? 1 : Math.min(1, area / largest)))
+    })
+  return 1 / [...through, ...wet].reduce((sum, one) => sum + 1 / one, 0)
 }

@@ -2,7 +2,7 @@ import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
 import { below } from '../paths.ts'
 import { coolingConductance } from './film.ts'
-import { throughPath, type WayResistance, whole } from './layers.ts'
+import { type Bed, platesOf, type Spreading, throughPath, type WayResistance, whole } from './layers.ts'
 import { sound } from './reading.ts'
 import { heatTopology, isSink } from './topology.ts'
 
@@ -12,9 +12,32 @@ export const wayResistance: Model<WayResistance> = {
   compute: (view, way) =>
     sound(view, way, () =>
       way.startsWith('heat/')
-        ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => view.model(resistanceBelow, node))
+        ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => bedBelow(view, node))
         : caseResistance(view, way),
     ),
+}
+
+/** Where one path alone leads on through plates, they spread as well; further down only the resistance is taken. */
+function bedBelow(view: View, node: Path): Bed {
+  const island = heatTopology(view).islandOf.get(node)
+  const ways = (island?.ways ?? []).filter(({ from }) => from === node)
+  const cooled = island?.coolings.some(({ face }) => face === node) ?? false
+  const [only] = ways
+  if (ways.length === 1 && !cooled && only && view.may(below(only.id, 'resistance')) === undefined) {
+    const layers = platesOf(view, only)
+    const size = view.model(wayResistance, only.id).column.area
+    if (layers && size !== null) {
+      const bed = bedBelow(view, only.to)
+      return { ...bed, layers: [...layers, ...bed.layers] }
+    }
+  }
+  return { layers: [], resistance: view.model(resistanceBelow, node) }
+}
+
+/** The plate in which a way spreads by the series solution. */
+export function plateOfWay(view: View, way: Path): Spreading {
+  const layer = view.model(wayResistance, way).layers.find(({ spreading }) => spreading !== undefined)
+  return layer?.spreading ?? view.fail(`${way} covers the whole of its plate: nothing spreads`, 'refused', way)
 }
 
 /** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
