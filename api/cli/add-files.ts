@@ -2,7 +2,7 @@ import { Presets, SingleBar } from 'cli-progress'
 import type { Committed, Expected, Store } from '../../graph/store/store.ts'
 import { FAULTS, type FaultDocument, faultDocument } from '../errors.ts'
 import { faultOf } from '../fault-of.ts'
-import { writeOf } from '../sheets.ts'
+import { DERIVED_STAMP, writeOf } from '../sheets.ts'
 import type { Call } from './command.ts'
 import { withCorpus } from './database.ts'
 import { bad } from './emphasis.ts'
@@ -46,6 +46,8 @@ async function addFile(call: Call, store: Store, file: string, { expected, by }:
   const reading = await readSheetFile(file, call.stdin)
   if (!reading.record) return { reading, committed: null, fault: null }
   try {
+    const known = await alreadyStored(store, reading.record.id, reading.text, expected)
+    if (known) return { reading, committed: known, fault: null }
     const write = writeOf(reading.record, reading.text, { at: call.now(), expected, ...(by && { by }) })
     return { reading, committed: await store.commit(write), fault: null }
   } catch (error) {
@@ -53,6 +55,22 @@ async function addFile(call: Call, store: Store, file: string, { expected, by }:
     if (fault.code === 'INTERNAL') throw fault
     return { reading, committed: null, fault: faultDocument(fault) }
   }
+}
+
+/** What is stored, when it is this text with the figures of this version: nothing needs to be computed. */
+async function alreadyStored(
+  store: Store,
+  id: string,
+  text: string,
+  expected: Expected,
+): Promise<Committed | undefined> {
+  if ((await store.teardownRows([id])).length === 0) return undefined
+  const { stamp } = await store.head(id)
+  const { revision, hash, sheetText } = await store.revision(id)
+  const asExpected = expected === undefined || expected === revision
+  return asExpected && stamp === DERIVED_STAMP && sheetText === text
+    ? { id, revision, hash, unchanged: true }
+    : undefined
 }
 
 function report({ reading, committed, fault }: Added, terminal: Terminal): void {

@@ -32,11 +32,9 @@ function plain(value: number): string {
   return Math.abs(value) >= 1e-4 && Math.abs(value) < 1e9 ? String(value) : value.toExponential(DIGITS_UNKNOWN - 1)
 }
 
-const REASON_SHOWN = 90
-
 /** A reason may list hundreds of gaps: a table tells how the first begins, the working tells all. */
-export function shortened(reason: string): string {
+export function shortened(reason: string, most = 90): string {
   const [first = '', ...rest] = reason.split('; ')
-  const begun = first.length > REASON_SHOWN ? `${first.slice(0, REASON_SHOWN - 1)}…` : first
+  const begun = first.length > most ? `${first.slice(0, most - 1)}…` : first
   return rest.length > 0 ? `${begun} (and ${rest.length} more)` : begun
 }

@@ -21,7 +21,10 @@ export async function runServer(call: Call): Promise<number> {
   if (call.options.showConfig === true) return showConfig(call, config)
   const tokens = config.tokens.value === null ? [] : readTokens(config.tokens.value)
   requireSafeBind(config, tokens.length)
-  if (call.options.demo === true) await addFiles(quiet(call), demoSheets(), { by: 'demo' })
+  if (call.options.demo === true) {
+    call.terminal.say('loading the demo corpus; the first time its figures are computed')
+    await addFiles(quiet(call), demoSheets(), { by: 'demo' })
+  }
 
   const store = await openStore({ file: databaseFile(call.options, call.env).value })
   try {

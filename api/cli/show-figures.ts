@@ -59,6 +59,9 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
   })
 }
 
+/** In a table of many figures a reason is a hint; with --metric it is told whole. */
+const REASON_IN_TABLE = 40
+
 const SHOWN = { OK: good, MISSING: doubtful, NOT_APPLICABLE: faint, OUT_OF_RANGE: bad } as const
 
 function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void {
@@ -72,7 +75,8 @@ function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void 
     { head: 'basis', cell: (one: FigureAnswer) => one.basis ?? '' },
     {
       head: 'status',
-      cell: (one: FigureAnswer) => (one.status === 'OK' ? '' : `${one.status} ${shortened(one.reason ?? '')}`),
+      cell: (one: FigureAnswer) =>
+        one.status === 'OK' ? '' : `${one.status} ${shortened(one.reason ?? '', REASON_IN_TABLE)}`,
       wraps: true,
     },
   ]
