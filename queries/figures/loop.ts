@@ -2,7 +2,7 @@ import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
 import { defineFigure } from './figure.ts'
-import { CELLS, COARSE } from './metal/plate-grid.ts'
+import { CONTACT, EVEN, FINE, ROUGH } from './metal/plate-grid.ts'
 import { type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
 
 function railsOfLoop(view: View, loop: Path): readonly [Path, Path] {
@@ -43,8 +43,8 @@ function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path)
 }
 
 /**
- * Inductance outside the half bridge. With plates the value is that of a fine grid, and a doubt moves it as it moves a
- * coarse one: the fine grid is solved once, and its ratio to the coarse one is kept under every draw.
+ * Inductance outside the half bridge. With plates the value is that of a grid with true contacts, and a doubt moves it as
+ * it moves an even grid: the first is solved once, and its ratio to the even one is kept under every draw.
  */
 function outside(view: View, loop: Path): number {
   const subject = railsSubject(railsOfLoop(view, loop))
@@ -55,13 +55,13 @@ function outside(view: View, loop: Path): number {
     )
     return closed(rails, own, loop)
   }
-  if (!hasPlate(view, loop)) return at(CELLS)
-  const coarse = at(COARSE)
+  if (!hasPlate(view, loop)) return at(FINE)
+  const coarse = at(EVEN)
   const ratio = view.choice(`grid of ${loop}`, () => {
-    const [fine, half] = [at(CELLS), at(CELLS / 2)]
+    const [fine, half] = [at(FINE), at(ROUGH)]
     const share = ((100 * Math.abs(half - fine)) / fine).toFixed(1)
     view.note(
-      `plates as grids of ${CELLS} cells along; half as many change the part outside the half bridge by ${share} %`,
+      `plates as grids, terminals touching them over ${CONTACT * 1e3} mm squares (assumed); a grid two thirds as fine changes the part outside the half bridge by ${share} %`,
     )
     return fine / coarse
   })

@@ -3,7 +3,7 @@ import type { Model, View } from '../../../graph/view.ts'
 import { minus, norm, plus, type Vector } from '../../physics/bar.ts'
 import type { BarBranch } from '../../physics/inductance-network.ts'
 import { type Metal, metalOfPart, nearest, type Stretch } from './geometry.ts'
-import { CELLS, COARSE, linesThrough, plateGrid } from './plate-grid.ts'
+import { contactPlate, EVEN, evenPlate } from './plate-grid.ts'
 import type { Tap } from './taps.ts'
 
 /** Further from its metal than this, a terminal is said to be, with the distance [m]. */
@@ -51,24 +51,28 @@ function plateDistance(point: Vector, { corner, size }: Extract<Metal, { shape: 
   return Math.hypot(...outside)
 }
 
-/** A metal cut where current enters it: its branches, and the node of each tap. */
+/** A metal cut where current enters it: its branches, nodes that are one, and the node of each tap. */
 export interface CutMetal {
   readonly branches: readonly BarBranch[]
+  readonly joined: readonly (readonly string[])[]
   readonly nodes: ReadonlyMap<string, string>
 }
 
-/** Cuts a metal at its taps. On a plate a tap enters at the nearest node of the grid, the same one under every draw. */
-export function cutMetal(view: View, part: Path, taps: readonly Tap[], cells: number = CELLS): CutMetal {
+/** Cuts a metal at its taps. On the even grid of a plate a tap enters at the same node under every draw. */
+export function cutMetal(view: View, part: Path, taps: readonly Tap[], across: number): CutMetal {
   const metal = view.model(metalOfPart, part)
   if (metal.shape === 'plate') {
-    const lines = view.choice(`grid of ${part} ${cells}`, () =>
-      linesThrough(metal, cells === COARSE ? [] : taps.map((tap) => tap.point()), cells),
-    )
-    const grid = plateGrid(metal, lines)
-    const nodes = new Map(
-      taps.map((tap) => [tap.id, view.choice(`node of ${tap.id} ${cells}`, () => grid.node(tap.point()))]),
-    )
-    return { branches: grid.branches, nodes }
+    return across === EVEN
+      ? evenPlate(
+          metal,
+          (nearestNode) =>
+            new Map(taps.map((tap) => [tap.id, view.choice(`node of ${tap.id}`, () => nearestNode(tap.point()))])),
+        )
+      : contactPlate(
+          metal,
+          taps.map((tap) => ({ id: tap.id, point: tap.point() })),
+          across,
+        )
   }
   return cutBar(
     metal,
@@ -103,7 +107,7 @@ function cutBar(
       bar: { ...bar, start: point(from), end: point(end) },
     }
   })
-  return { branches, nodes: new Map(taps.map(({ id }, at) => [id, name(positions[at]!)])) }
+  return { branches, joined: [], nodes: new Map(taps.map(({ id }, at) => [id, name(positions[at]!)])) }
 }
 
 function onStretch(stretch: Stretch, along: number): Vector {

@@ -1,115 +1,98 @@
 import type { Vector } from '../../physics/bar.ts'
 import type { BarBranch } from '../../physics/inductance-network.ts'
-import type { Hole, Metal } from './geometry.ts'
+import { type Box, plateGrid } from '../../physics/plate.ts'
+import type { Metal } from './geometry.ts'
+import type { CutMetal } from './network.ts'
 
 type Plate = Extract<Metal, { shape: 'plate' }>
 
-/** Cells along the longer side at least; the shorter side gets as many as keep them nearly square, two at least. */
-export const CELLS = 8
+/** Tiles across the shorter side of a plate: the grid of the value, and the one it is compared with. */
+export const FINE = 3
+export const ROUGH = 2
+/** Stands for the even grid that carries doubts: pairs of its bars repeat, so that a plate that moves costs few integrals. */
+export const EVEN = 0
 
-/** The even grid that carries doubts: pairs of its bars repeat, so that a plate that moves costs few integrals. */
-export const COARSE = 6
+/** Side of the area over which a terminal touches a plate, for no sheet records it [m]. */
+export const CONTACT = 8e-3
 
-/** Lines of a plate's grid, as shares of its two sides (0 … 1), longer side first. */
-export interface GridLines {
-  readonly u: readonly number[]
-  readonly v: readonly number[]
+/** A plate as a grid in which current finds its own way, each terminal touching it over a small square. */
+export function contactPlate(plate: Plate, taps: readonly { id: string; point: Vector }[], across: number): CutMetal {
+  const thin = plate.size.indexOf(Math.min(...plate.size)) as 0 | 1 | 2
+  const { branches, joined } = plateGrid(
+    {
+      id: plate.part,
+      corner: plate.corner,
+      size: plate.size,
+      thin,
+      holes: plate.holes.map(({ at, diameter }) => square(at, diameter * Math.sqrt(Math.PI / 4))),
+      contacts: taps.map(({ id, point }) => ({ node: id, ...inside(plate, square(point, CONTACT)) })),
+    },
+    across,
+  )
+  return { branches, joined, nodes: new Map(taps.map(({ id }) => [id, id])) }
 }
 
-/** Lines nearer to each other than this share of a cell are one. */
-const MERGED = 1 / 8
-
-/** Lines through every place at which current enters, with more between them where they lie far apart. */
-export function linesThrough(plate: Plate, points: readonly Vector[], cells: number = CELLS): GridLines {
-  const [u, v] = axesOf(plate.size)
-  const ratio = plate.size[u]! / plate.size[v]!
-  const share = (axis: number): readonly number[] =>
-    points.map((point) => Math.min(1, Math.max(0, (point[axis]! - plate.corner[axis]!) / plate.size[axis]!)))
-  const cellsAcross = Math.max(2, Math.round(cells / ratio))
-  return {
-    u: filled(merged(share(u), MERGED / cells), cells),
-    v: filled(merged(share(v), MERGED / cellsAcross), cellsAcross),
-  }
+function square(middle: Vector, side: number): Box {
+  const corner = middle.map((one) => one - side / 2) as unknown as Vector
+  return { corner, size: [side, side, side] }
 }
 
-/** Sorted shares with the two edges, near ones taken as one. */
-function merged(shares: readonly number[], tolerance: number): readonly number[] {
-  const inner = shares.filter((one) => one > tolerance && one < 1 - tolerance).toSorted((a, b) => a - b)
-  const distinct = inner.filter((one, at) => at === 0 || one - inner[at - 1]! > tolerance)
-  return [0, ...distinct, 1]
+/** A contact moved so that it lies on the plate. */
+function inside(plate: Plate, { corner, size }: Box): Box {
+  const fitted = size.map((one, axis) => Math.min(one, plate.size[axis]!)) as unknown as Vector
+  const moved = corner.map((one, axis) => {
+    const low = plate.corner[axis]!
+    return Math.min(Math.max(one, low), low + plate.size[axis]! - fitted[axis]!)
+  }) as unknown as Vector
+  return { corner: moved, size: fitted }
 }
 
-function filled(lines: readonly number[], cells: number): readonly number[] {
-  return lines.flatMap((line, at) => {
-    const next = lines[at + 1]
-    if (next === undefined) return [line]
-    const pieces = Math.max(1, Math.round((next - line) * cells))
-    return Array.from({ length: pieces }, (_, k) => line + ((next - line) * k) / pieces)
-  })
-}
+const EVEN_CELLS = 6
 
-/** A plate as a grid: nodes where lines cross, straight bars between them. */
-export interface PlateGrid {
-  readonly branches: readonly BarBranch[]
-  /** Name of the node nearest to a point. */
-  node(point: Vector): string
-}
-
-/**
- * A plate as bars along its two directions between the nodes of a grid, so that current finds its own way. Each bar is
- * as wide as reaches half-way to the next lines; a bar whose middle lies in a hole is left out.
- */
-export function plateGrid(plate: Plate, lines: GridLines): PlateGrid {
-  const [u, v, n] = axesOf(plate.size)
-  const along = lines.u.map((share) => share * plate.size[u]!)
-  const across = lines.v.map((share) => share * plate.size[v]!)
+/** The same plate as an even grid; a tap enters at the node that `choose` keeps for it. */
+export function evenPlate(
+  plate: Plate,
+  choose: (nearest: (point: Vector) => string) => ReadonlyMap<string, string>,
+): CutMetal {
+  const order = [0, 1, 2].toSorted((a, b) => plate.size[b]! - plate.size[a]!)
+  const [u, v, n] = [order[0]!, order[1]!, order[2]!]
+  const cells = [EVEN_CELLS, Math.max(2, Math.round((EVEN_CELLS * plate.size[v]!) / plate.size[u]!))] as const
+  const step = [plate.size[u]! / cells[0], plate.size[v]! / cells[1]] as const
   const name = (i: number, j: number): string => `${plate.part}@${i},${j}`
-  const middle = plate.corner[n]! + plate.size[n]! / 2
   const at = (a: number, b: number): Vector => {
-    const point = [0, 0, 0]
-    point[u] = plate.corner[u]! + a
-    point[v] = plate.corner[v]! + b
-    point[n] = middle
-    return point as unknown as Vector
+    const point = [...plate.corner] as [number, number, number]
+    point[u]! += a
+    point[v]! += b
+    point[n]! += plate.size[n]! / 2
+    return point
   }
   const shared = { thickness: plate.size[n]!, flat: [0, 1, 2].map((one) => (one === n ? 1 : 0)) as unknown as Vector }
-  const strips = (positions: readonly number[]) =>
-    positions.map((position, j) => {
-      const low = j === 0 ? position : (positions[j - 1]! + position) / 2
-      const high = j === positions.length - 1 ? position : (position + positions[j + 1]!) / 2
-      return { centre: (low + high) / 2, width: high - low }
-    })
-  const uBars = strips(across).flatMap(({ centre, width }, j) =>
-    along.slice(1).map((end, i) => ({
-      id: `${plate.part}#u${i},${j}`,
-      from: name(i, j),
-      to: name(i + 1, j),
-      bar: { ...shared, start: at(along[i]!, centre), end: at(end, centre), width },
-    })),
-  )
-  const vBars = strips(along).flatMap(({ centre, width }, i) =>
-    across.slice(1).map((end, j) => ({
-      id: `${plate.part}#v${i},${j}`,
-      from: name(i, j),
-      to: name(i, j + 1),
-      bar: { ...shared, start: at(centre, across[j]!), end: at(centre, end), width },
-    })),
-  )
-  const closest = (positions: readonly number[], value: number): number =>
-    positions.reduce((best, one, k) => (Math.abs(one - value) < Math.abs(positions[best]! - value) ? k : best), 0)
-  return {
-    branches: [...uBars, ...vBars].filter(({ bar }) => !inHole(plate.holes, bar.start, bar.end, [u, v])),
-    node: (point) => name(closest(along, point[u]! - plate.corner[u]!), closest(across, point[v]! - plate.corner[v]!)),
+  const bars = (swap: boolean): readonly BarBranch[] => {
+    const [count, lines] = swap ? [cells[1], cells[0]] : [cells[0], cells[1]]
+    const [along, across] = swap ? [step[1], step[0]] : [step[0], step[1]]
+    const point = (a: number, b: number): Vector => (swap ? at(b, a) : at(a, b))
+    return Array.from({ length: lines + 1 }, (_, j) => {
+      const edge = j === 0 || j === lines
+      const centre = j * across + (j === 0 ? across / 4 : j === lines ? -across / 4 : 0)
+      return Array.from({ length: count }, (_, i) => ({
+        id: `${plate.part}#${swap ? 'v' : 'u'}${i},${j}`,
+        from: swap ? name(j, i) : name(i, j),
+        to: swap ? name(j, i + 1) : name(i + 1, j),
+        bar: {
+          ...shared,
+          start: point(i * along, centre),
+          end: point((i + 1) * along, centre),
+          width: edge ? across / 2 : across,
+        },
+      }))
+    }).flat()
   }
-}
-
-/** The longer and the shorter side of a plate, and its thin axis. */
-function axesOf(size: Vector): readonly [number, number, number] {
-  const order = [0, 1, 2].toSorted((a, b) => size[b]! - size[a]!)
-  return [order[0]!, order[1]!, order[2]!]
-}
-
-function inHole(holes: readonly Hole[], start: Vector, end: Vector, [u, v]: readonly [number, number]): boolean {
-  const middle = (axis: number): number => (start[axis]! + end[axis]!) / 2
-  return holes.some(({ at, diameter }) => Math.hypot(middle(u) - at[u]!, middle(v) - at[v]!) < diameter / 2)
+  const clamp = (value: number, most: number): number => Math.min(most, Math.max(0, Math.round(value)))
+  const nodes = choose((point) =>
+    name(
+      clamp((point[u]! - plate.corner[u]!) / step[0], cells[0]),
+      clamp((point[v]! - plate.corner[v]!) / step[1], cells[1]),
+    ),
+  )
+  return { branches: [...bars(false), ...bars(true)], joined: [], nodes }
 }

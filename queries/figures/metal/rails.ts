@@ -4,7 +4,7 @@ import type { Bar } from '../../physics/bar.ts'
 import { mutualBlock } from '../../physics/inductance-matrix.ts'
 import { type BarBranch, type NetworkFault, solveNetwork } from '../../physics/inductance-network.ts'
 import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './network.ts'
-import { CELLS } from './plate-grid.ts'
+import { FINE } from './plate-grid.ts'
 import { jointTaps, type Tap, terminalTap } from './taps.ts'
 
 /** A pair of terminals on the two rails: of a capacitor, or of a half bridge (several devices side by side are one). */
@@ -110,7 +110,7 @@ const barsOf = ({ branches }: CutMetal): readonly Bar[] => branches.map(({ bar }
 export const reducedRails: Model<ReducedRails> = {
   id: 'rails',
   compute(view, subject) {
-    const [rails, cells] = [asPath(subject.split('|')[0]!), Number(subject.split('|')[1] ?? CELLS)]
+    const [rails, cells] = [asPath(subject.split('|')[0]!), Number(subject.split('|')[1] ?? FINE)]
     const { capacitors, bridges } = railPorts(view, rails)
     const nets = railsOfSubject(rails)
     const parts = view.each(nets, (net) => view.model(metalsOfNet, net).map(({ part }) => part)).flat()
@@ -125,7 +125,12 @@ export const reducedRails: Model<ReducedRails> = {
       branches: cuts.flatMap(({ branches }) => branches),
       partial,
       ports: rest.map(({ id, plus, minus }) => ({ id, from: node(plus[0]!), to: node(minus[0]!) })),
-      joined: [...joints, ...shorts, [node(first!.plus[0]!), node(first!.minus[0]!)]],
+      joined: [
+        ...cuts.flatMap((cut) => cut.joined),
+        ...joints,
+        ...shorts,
+        [node(first!.plus[0]!), node(first!.minus[0]!)],
+      ],
     })
     if (!answer.ok) return fail(view, answer.fault)
     return { first: first!.id, ports: rest.map(({ id }) => id), matrix: answer.ports }
