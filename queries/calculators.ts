@@ -1,7 +1,13 @@
 import { airCoolingMethods } from './physics/air-cooling.ts'
+import { barMethods } from './physics/bar-methods.ts'
+import { barSkinMethods } from './physics/bar-skin.ts'
+import { boardSpacingMethods } from './physics/board-spacing.ts'
+import { bridgeLossMethods } from './physics/bridge-loss.ts'
 import { capacitorBankMethods } from './physics/capacitor-bank.ts'
 import { capacitorShareMethods } from './physics/capacitor-share.ts'
 import { chopperMethods } from './physics/chopper.ts'
+import { conductionLossMethods } from './physics/conduction-loss.ts'
+import { conductorMethods } from './physics/conductor.ts'
 import { convectionMethods } from './physics/convection.ts'
 import { coolantEnergyMethods } from './physics/coolant-energy.ts'
 import { coolantFluidMethods } from './physics/coolant-fluid.ts'
@@ -17,10 +23,15 @@ import { ductFilmMethods } from './physics/duct-film.ts'
 import { electrothermalMethods } from './physics/electrothermal.ts'
 import { fanMethods } from './physics/fan.ts'
 import { finMethods } from './physics/fins.ts'
+import { gateDriveMethods } from './physics/gate-drive.ts'
 import { heatFluxMethods } from './physics/heat-flux.ts'
+import { insulationMethods } from './physics/insulation.ts'
 import { jetMethods } from './physics/jets.ts'
+import { laminatedMethods } from './physics/laminated.ts'
 import { layerStackMethods } from './physics/layer-stack.ts'
 import { linkModulationMethods } from './physics/link-modulation.ts'
+import { loopMethods } from './physics/loop.ts'
+import { meanLogMethods } from './physics/mean-log.ts'
 import type { Method } from './physics/method.ts'
 import { microstripMethods } from './physics/microstrip.ts'
 import { minorLossMethods } from './physics/minor-loss.ts'
@@ -28,14 +39,21 @@ import { networkMethods } from './physics/network-methods.ts'
 import { oRingMethods } from './physics/o-ring.ts'
 import { openReferenceMethods } from './physics/open-reference.ts'
 import { parallelDuctMethods } from './physics/parallel-ducts.ts'
+import { perfectConductorMethods } from './physics/perfect-conductor.ts'
 import { pinBankMethods } from './physics/pin-fins.ts'
-import { spreadingMethods } from './physics/plate-source.ts'
+import { platePairMethods } from './physics/plate-pair.ts'
+import { plateSourceMethods } from './physics/plate-source.ts'
 import { ringCoreMethods } from './physics/ring-core.ts'
 import { ringFluxMethods } from './physics/ring-flux.ts'
+import { roundWireMethods } from './physics/round-wire.ts'
 import { safetyLimitMethods } from './physics/safety-limits.ts'
+import { skinEffectMethods } from './physics/skin-effect.ts'
+import { closedSpreadingMethods } from './physics/spreading-closed.ts'
 import { stackFieldMethods } from './physics/stack-field.ts'
 import { striplineMethods } from './physics/stripline.ts'
+import { switchingLossMethods } from './physics/switching-loss.ts'
 import { transientMethods } from './physics/transient.ts'
+import { wireSkinMethods } from './physics/wire-skin.ts'
 
 /** A calculation as it is called by name: its inputs and outputs are checked against `takes` and `gives`, not by type. */
 export type Calculator = Method<Record<string, unknown>>
@@ -43,9 +61,15 @@ export type Calculator = Method<Record<string, unknown>>
 /** Every bench calculator, by topic. The lists stand beside the functions; this one only joins them. */
 export const calculators: readonly Calculator[] = [
   ...airCoolingMethods,
+  ...barMethods,
+  ...barSkinMethods,
+  ...boardSpacingMethods,
+  ...bridgeLossMethods,
   ...capacitorBankMethods,
   ...capacitorShareMethods,
   ...chopperMethods,
+  ...conductionLossMethods,
+  ...conductorMethods,
   ...convectionMethods,
   ...coolantEnergyMethods,
   ...coolantFluidMethods,
@@ -61,24 +85,36 @@ export const calculators: readonly Calculator[] = [
   ...electrothermalMethods,
   ...fanMethods,
   ...finMethods,
+  ...gateDriveMethods,
   ...heatFluxMethods,
+  ...insulationMethods,
   ...jetMethods,
+  ...laminatedMethods,
   ...layerStackMethods,
   ...linkModulationMethods,
+  ...loopMethods,
+  ...meanLogMethods,
   ...microstripMethods,
   ...minorLossMethods,
   ...networkMethods,
   ...oRingMethods,
   ...openReferenceMethods,
   ...parallelDuctMethods,
+  ...perfectConductorMethods,
   ...pinBankMethods,
-  ...spreadingMethods,
+  ...platePairMethods,
+  ...plateSourceMethods,
   ...ringCoreMethods,
   ...ringFluxMethods,
+  ...roundWireMethods,
   ...safetyLimitMethods,
+  ...skinEffectMethods,
+  ...closedSpreadingMethods,
   ...stackFieldMethods,
   ...striplineMethods,
+  ...switchingLossMethods,
   ...transientMethods,
+  ...wireSkinMethods,
 ] as unknown as readonly Calculator[]
 
 const byId = new Map(calculators.map((one) => [one.id, one]))
