@@ -24,20 +24,35 @@ export interface Comparison {
 export const EVALUATED_AT_MOST = 100
 const PAGE = 1000
 
+/** Comparisons of stored figures that were asked last: the next page of one is not compared anew. */
+const KEPT = 16
+const kept = new WeakMap<Store, Map<string, Benchmark>>()
+
 /** Compares the records that a question selects. Stored figures where the conditions are stored ones, else computed. */
 export async function compare(corpus: Corpus, asked: Comparison, keepTime: () => void): Promise<Benchmark> {
+  if (storedName(asked.conditions) === undefined) return compareNow(corpus, asked, keepTime)
+  const { revisions } = await corpus.store.state()
+  const known = kept.get(corpus.store) ?? new Map<string, Benchmark>()
+  kept.set(corpus.store, known)
+  const key = JSON.stringify([revisions, asked])
+  const result = known.get(key) ?? (await compareNow(corpus, asked, keepTime))
+  known.delete(key)
+  known.set(key, result)
+  if (known.size > KEPT) known.delete(known.keys().next().value!)
+  return result
+}
+
+async function compareNow(corpus: Corpus, asked: Comparison, keepTime: () => void): Promise<Benchmark> {
   const rows = await allRows(corpus.store, asked.where)
   const name = storedName(asked.conditions)
-  const traits =
-    asked.groupBy === null || asked.groupBy === 'kind' ? [] : await corpus.store.traitsOf(rows.map(({ id }) => id))
+  const traits = await traitsBy(corpus.store, rows, asked)
   const taken = name === undefined ? rows.slice(0, EVALUATED_AT_MOST) : rows
   const figures =
     name === undefined
       ? await computedFigures(corpus, taken, asked, keepTime)
       : await storedFigures(corpus.store, asked, name)
   const units = taken.map(({ id, title, revision, kind }): Unit => {
-    const own = traits.filter(({ teardown }) => teardown === id).map((trait) => [trait.id, trait.value])
-    return { id, title, revision, kind, traits: Object.fromEntries(own), figures: figures.get(id) ?? [] }
+    return { id, title, revision, kind, traits: traits.get(id) ?? {}, figures: figures.get(id) ?? [] }
   })
   const result = benchmark(units, {
     figures: asked.metrics.map(figureById),
@@ -48,6 +63,19 @@ export async function compare(corpus: Corpus, asked: Comparison, keepTime: () =>
     set: Object.keys(asked.conditions.numeric),
   })
   return { ...result, left: [...result.left, ...beyondBudget(rows.slice(taken.length), asked)] }
+}
+
+/** The one trait that rows are gathered by; others are not needed. */
+async function traitsBy(
+  store: Store,
+  rows: readonly TeardownRow[],
+  { groupBy }: Comparison,
+): Promise<ReadonlyMap<string, Readonly<Record<string, string>>>> {
+  if (groupBy === null || groupBy === 'kind') return new Map()
+  const traits = await store.traitsOf(rows.map(({ id }) => id))
+  return new Map(
+    traits.filter(({ id }) => id === groupBy).map(({ teardown, id, value }) => [teardown, { [id]: value }]),
+  )
 }
 
 async function allRows(store: Store, where: TeardownWhere): Promise<readonly TeardownRow[]> {

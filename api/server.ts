@@ -1,4 +1,5 @@
 import { join } from 'node:path'
+import type { Writable } from 'node:stream'
 import Fastify, { type FastifyInstance } from 'fastify'
 import { requireSafeBind, type ServerConfig } from './config.ts'
 import type { Corpus } from './corpus.ts'
@@ -21,8 +22,8 @@ export interface ServerParts {
   readonly corpus: Corpus
   readonly config: ServerConfig
   readonly tokens: readonly TokenRecord[]
-  /** Where log lines go; none when false. */
-  readonly log: boolean
+  /** Where log lines go: standard error, so that standard output stays for data; none when null. */
+  readonly log: Writable | null
   readonly now: () => Date
 }
 
@@ -44,7 +45,7 @@ const BODY_LIMIT = 256 * 1024
 export async function buildServer({ corpus, config, tokens, log, now }: ServerParts): Promise<Server> {
   requireSafeBind(config, tokens.length)
   const app = Fastify({
-    logger: log && { level: 'info', redact: ['req.headers.authorization'] },
+    logger: log !== null && { level: 'info', redact: ['req.headers.authorization'], stream: log },
     // Values of a request are taken as they are sent: "1" is not 1, and audits of GraphQL over HTTP look for it.
     ajv: { customOptions: { coerceTypes: false } },
     bodyLimit: BODY_LIMIT,

@@ -32,7 +32,13 @@ export async function runServer(call: Call): Promise<number> {
     const renewed = await refreshDerived(corpus, () => {})
     if (renewed > 0)
       call.terminal.say(`${renewed} of the records bore figures of another version: these were computed anew`)
-    const server = await buildServer({ corpus, config, tokens, log: call.env.LIDOFF_LOG !== 'off', now: call.now })
+    const server = await buildServer({
+      corpus,
+      config,
+      tokens,
+      log: call.env.LIDOFF_LOG === 'off' ? null : call.terminal.stderr,
+      now: call.now,
+    })
     await listen(call, config, server)
     await stopped(server, store)
     return 0

@@ -34,7 +34,7 @@ export async function startServer({
   const corpus = openCorpus(store)
   await fill?.(corpus)
   const config = serverConfig({ port: '0', ...flags }, {})
-  const server = await buildServer({ corpus, config, tokens, log: false, now })
+  const server = await buildServer({ corpus, config, tokens, log: null, now })
   await server.app.listen({ host: '127.0.0.1', port: 0 })
   const { port } = server.app.server.address() as AddressInfo
   return {

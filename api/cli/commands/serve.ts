@@ -4,7 +4,7 @@ export const serve: Command = {
   name: 'serve',
   summary: 'start the server: GraphQL, tables and the start page',
   about:
-    'Listens on this machine alone unless --host says otherwise, and then only with tokens. Use a proxy with TLS in front: a token in clear text is no secret on a network.',
+    'Listens on this machine alone unless --host says otherwise, and then only with tokens. Use a proxy with TLS in front: a token in clear text is no secret on a network. Requests are logged on standard error unless LIDOFF_LOG=off.',
   arguments: [],
   options: [
     { flags: '--port <n>', about: 'port (else LIDOFF_PORT, else 4417; 0 takes a free one)' },

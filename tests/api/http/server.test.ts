@@ -216,7 +216,7 @@ describe('readers with tokens', () => {
 
 describe('binding beyond this machine', () => {
   it.each(['0.0.0.0', '::', '192.0.2.7', 'localhost.'])('%s is refused without tokens', async (host) => {
-    const parts = { config: serverConfig({ host }, {}), tokens: [], log: false, now: () => new Date() }
+    const parts = { config: serverConfig({ host }, {}), tokens: [], log: null, now: () => new Date() }
     await expect(buildServer({ ...parts, corpus: undefined as never })).rejects.toMatchObject({ code: 'USAGE' })
   })
 })
