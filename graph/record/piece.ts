@@ -74,6 +74,7 @@ export function sparse<S extends z.ZodRawShape>(
   const whole = section(shape)
   const required = Object.keys(shape).filter((key) => !(shape[key] instanceof z.ZodOptional))
   const known = Object.keys(shape)
+  const fields = plainFields(shape)
   const schema = z.unknown().transform((input, context) => {
     const read: Record<string, unknown> = {}
     const wrong = (message: string, path: readonly string[], params: Readonly<Record<string, unknown>>): void => {
@@ -91,6 +92,11 @@ export function sparse<S extends z.ZodRawShape>(
         wrong(`unknown key "${key}"`, [key], { mend: didYouMean(key, known), key: true })
         continue
       }
+      const field = fields.get(meant)
+      if (field) {
+        read[meant] = readStated(input[key], field)
+        continue
+      }
       const found = of.safeParse(input[key])
       if (found.success) read[meant] = found.data
       else
@@ -101,6 +107,17 @@ export function sparse<S extends z.ZodRawShape>(
   })
   hints.set(schema, { hint: 'section', of: whole })
   return schema as never
+}
+
+/** Keys that hold one plain property: these never say a fault of structure, and are read without a detour. */
+function plainFields(shape: z.ZodRawShape): ReadonlyMap<string, Field> {
+  const fields = new Map<string, Field>()
+  for (const [key, schema] of Object.entries(shape)) {
+    const inner = schema instanceof z.ZodOptional ? (schema.unwrap() as z.ZodType) : (schema as z.ZodType)
+    const hint = hints.get(inner)
+    if (hint?.hint === 'fact' && hint.field && !hint.field.by) fields.set(key, hint.field)
+  }
+  return fields
 }
 
 /** The key of a shape that a typed key stands for: itself, or what it is another word for. */
