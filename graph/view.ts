@@ -3,6 +3,7 @@ import type { Basis } from './quantity/basis.ts'
 import type { Path, Shape } from './quantity/quantity.ts'
 import { type Found, type Query, queryKey, questions } from './query.ts'
 import type { Settings } from './settings.ts'
+import { isTouched, openTrack, type Track, type Trail, trailOf } from './trail.ts'
 import type { Draw, Slot, Values } from './values.ts'
 
 /**
@@ -67,24 +68,6 @@ export interface Model<T> {
   compute(view: View, subject: Path): T
 }
 
-/** One thing that was read, with a fingerprint of what came back. */
-export type Read = { readonly seen: string } & (
-  | { readonly kind: 'value'; readonly path: Path }
-  | { readonly kind: 'query'; readonly query: Query }
-  | { readonly kind: 'setting'; readonly name: keyof Settings }
-)
-
-/** What one computation touched; models and figures keep theirs so that it joins every caller's. */
-export interface Trail {
-  readonly reads: Map<string, Read>
-  readonly slots: Set<number>
-  readonly influences: Set<number>
-  readonly notes: Set<string>
-  readonly beyond: Set<string>
-  readonly founds: Map<string, Found>
-  readonly figures: Set<string>
-}
-
 /** Answers structural questions; memoised by whoever provides it. */
 export type Answer = (query: Query, settings: Settings) => Found
 
@@ -96,7 +79,7 @@ export type FigureCompute = (
 ) => number | { readonly low: number; readonly high: number }
 
 interface Memo {
-  readonly trail: Trail
+  readonly track: Track
   readonly outcome: { readonly value: unknown } | { readonly lack: Lack }
 }
 
@@ -108,33 +91,21 @@ export interface Viewer {
   under<T>(draw: Draw, run: (view: View) => T): T | undefined
 }
 
-export function emptyTrail(): Trail {
-  return {
-    reads: new Map(),
-    slots: new Set(),
-    influences: new Set(),
-    notes: new Set(),
-    beyond: new Set(),
-    founds: new Map(),
-    figures: new Set(),
-  }
-}
-
 /** Opens a view on values and answers. It is synchronous and holds one draw at a time. */
 export function openView(values: Values, answer: Answer, settings: Settings, compute: FigureCompute): Viewer {
   const nominal = new Map<string, Map<Path, Memo>>()
   let draw: Draw = null
-  let trail: Trail | null = null
+  let track: Track | null = null
   const founds = questions<{ readonly key: string; readonly found: Found }>()
   const running: string[] = []
-  const choices = new Map<string, { readonly chosen: unknown; readonly trail: Trail }>()
+  const choices = new Map<string, { readonly chosen: unknown; readonly track: Track }>()
 
   const logValue = (slot: Slot): void => {
-    if (!trail) return
-    trail.reads.set(`v:${slot.path}`, { kind: 'value', path: slot.path, seen: slot.seen })
+    if (!track) return
+    track.reads.set(`v:${slot.path}`, { kind: 'value', path: slot.path, seen: slot.seen })
     if (!slot.quantity) return
-    trail.slots.add(slot.index)
-    for (const term of slot.terms) trail.influences.add(term.influence)
+    track.slots.add(slot.index)
+    for (const term of slot.terms) track.influences.add(term.influence)
   }
 
   const numberAt = (path: Path): number | Lack => {
@@ -149,7 +120,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     if (draw === null) return atNominal(id, subject, base, run)
     // A model that only a draw asks for (the other way of two) is remembered under a key of its own.
     const memo = base ?? onlyDrawn(id, subject)
-    if (base && untouched(base.trail, draw.moved)) return unwrap(base.outcome)
+    if (base && !isTouched(base.track, draw.moved)) return unwrap(base.outcome)
     draw.solved ??= new Map()
     const known = draw.solved.get(memo) as Memo['outcome'] | undefined
     if (known) return unwrap(known)
@@ -161,31 +132,32 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
   const strays = new Map<string, Memo>()
   const onlyDrawn = (id: string, subject: Path): Memo => {
     const key = `${id} ${subject}`
-    const known = strays.get(key) ?? { trail: emptyTrail(), outcome: { value: undefined } }
+    const known = strays.get(key) ?? { track: openTrack(), outcome: { value: undefined } }
     strays.set(key, known)
     return known
   }
 
   const atNominal = <T>(id: string, subject: Path, base: Memo | undefined, run: () => T): T => {
     const memo = base ?? computed(id, subject, run)
-    if (trail) join(trail, memo.trail)
+    track?.used.add(memo.track)
     return unwrap(memo.outcome)
   }
 
   const computed = <T>(id: string, subject: Path, run: () => T): Memo => {
     const key = `${id} ${subject}`
     if (running.includes(key)) throw new Error(`${[...running, key].join(' → ')}: a figure that depends on itself`)
-    const outer = trail
-    trail = emptyTrail()
+    const outer = track
+    const own = openTrack()
+    track = own
     running.push(key)
     try {
-      const memo = { trail, outcome: attempt(run) }
+      const memo = { track: own, outcome: attempt(run) }
       const bySubject = nominal.get(id) ?? new Map<Path, Memo>()
       nominal.set(id, bySubject.set(subject, memo))
       return memo
     } finally {
       running.pop()
-      trail = outer
+      track = outer
     }
   }
 
@@ -251,9 +223,9 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     },
     find(query) {
       const { key, found } = founds.get(query, (asked) => ({ key: queryKey(asked), found: answer(asked, settings) }))
-      if (trail) {
-        trail.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
-        trail.founds.set(key, found)
+      if (track) {
+        track.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
+        track.founds.set(key, found)
       }
       return found
     },
@@ -263,12 +235,12 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       throw new Lacking({ query, why: found.census === 'complete' ? 'none-found' : 'census-open' })
     },
     setting(name) {
-      trail?.reads.set(`s:${name}`, { kind: 'setting', name, seen: settings[name] })
+      track?.reads.set(`s:${name}`, { kind: 'setting', name, seen: settings[name] })
       return settings[name]
     },
     model: (model, subject) => memoised(model.id, subject, () => model.compute(view, subject)),
     figure(id, subject) {
-      trail?.figures.add(`${id} ${subject}`)
+      track?.figures.add(`${id} ${subject}`)
       const found = figureOf(id, subject)
       if (typeof found === 'number') return found
       return view.fail(`${id} of ${subject} is known only between bounds`)
@@ -276,11 +248,12 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     evidence(figures) {
       const homes = new Map<Path, Basis>()
       for (const { id, subject } of figures) {
-        const asking = trail
-        const apart = emptyTrail()
-        trail = apart
+        const asking = track
+        const own = openTrack()
+        track = own
         const done = attempt(() => figureOf(id, subject))
-        trail = asking
+        track = asking
+        const apart = trailOf(own)
         for (const [key, read] of apart.reads) asking?.reads.set(key, read) // what is read makes it stale, what is noted is theirs
         if ('lack' in done) continue
         for (const index of apart.slots) {
@@ -298,22 +271,22 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     choice(key, choose) {
       let known = choices.get(key)
       if (!known) {
-        const asking = trail
-        const apart = emptyTrail()
-        trail = apart
+        const asking = track
+        const apart = openTrack()
+        track = apart
         try {
-          known = { chosen: choose(), trail: { ...apart, influences: new Set() } }
+          known = { chosen: choose(), track: apart }
         } finally {
-          trail = asking
+          track = asking
         }
         choices.set(key, known)
       }
       // What the choice stands on is named and watched, but not perturbed.
-      if (trail) join(trail, known.trail)
+      track?.still.add(known.track)
       return known.chosen as never
     },
-    note: (text) => void trail?.notes.add(text),
-    beyond: (text) => void trail?.beyond.add(text),
+    note: (text) => void track?.notes.add(text),
+    beyond: (text) => void track?.beyond.add(text),
     fail(reason, kind = 'refused', at) {
       throw new Lacking({ reason, kind, ...(at && { at }) })
     },
@@ -322,18 +295,19 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
   return {
     view,
     record(run) {
-      const outer = trail
-      const own = emptyTrail()
-      trail = own
+      const outer = track
+      const own = openTrack()
+      track = own
       try {
-        return { trail: own, ...attempt(() => run(view)) }
+        const outcome = attempt(() => run(view))
+        return { trail: trailOf(own), ...outcome }
       } finally {
-        trail = outer
+        track = outer
       }
     },
     under(next, run) {
-      const outerTrail = trail
-      trail = null
+      const outer = track
+      track = null
       draw = next
       try {
         return run(view)
@@ -341,7 +315,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         if (error instanceof Lacking) return undefined
         throw error
       } finally {
-        trail = outerTrail
+        track = outer
         draw = null
       }
     },
@@ -364,29 +338,6 @@ function lackOf(error: unknown): Lack {
 function unwrap<T>(outcome: Memo['outcome']): T {
   if ('lack' in outcome) throw new Lacking(outcome.lack)
   return outcome.value as T
-}
-
-function untouched({ influences }: Trail, moved: ReadonlySet<number> | 'all'): boolean {
-  if (influences.size === 0) return true
-  if (moved === 'all') return false
-  for (const influence of moved) if (influences.has(influence)) return false
-  return true
-}
-
-/** What was joined into a trail before: a model that many things read is joined to each of them once. */
-const joined = new WeakMap<Trail, WeakSet<Trail>>()
-
-function join(into: Trail, from: Trail): void {
-  const before = joined.get(into) ?? new WeakSet()
-  if (before.has(from)) return
-  joined.set(into, before.add(from))
-  for (const [key, read] of from.reads) into.reads.set(key, read)
-  for (const slot of from.slots) into.slots.add(slot)
-  for (const influence of from.influences) into.influences.add(influence)
-  for (const note of from.notes) into.notes.add(note)
-  for (const text of from.beyond) into.beyond.add(text)
-  for (const [key, found] of from.founds) into.founds.set(key, found)
-  for (const key of from.figures) into.figures.add(key)
 }
 
 /** Fingerprint of an answer: a part that was added to it changes it. */

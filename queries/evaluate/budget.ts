@@ -1,5 +1,5 @@
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
-import type { Trail } from '../../graph/view.ts'
+import type { Trail } from '../../graph/trail.ts'
 import type { FirstOrder, Problem } from './propagate.ts'
 import type { Input } from './result.ts'
 import type { Session } from './session.ts'

@@ -3,7 +3,7 @@ import type { Lack } from '../../graph/lack.ts'
 import type { Basis } from '../../graph/quantity/basis.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import type { Settings } from '../../graph/settings.ts'
-import type { Read } from '../../graph/view.ts'
+import type { Read } from '../../graph/trail.ts'
 
 export type Status = 'OK' | 'MISSING' | 'NOT_APPLICABLE' | 'OUT_OF_RANGE'
 

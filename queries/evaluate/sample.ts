@@ -34,36 +34,38 @@ export function sampleTogether(
     const draw: NonNullable<Draw> = { moved: 'all', deviation: (index) => columns(index)[k]! }
     for (const one of running) if (!one.done) step(one, draw, k)
   }
-  return running.map((one) => one.summary ?? summaryOf(one))
+  return running.map(summaryOf)
 }
 
 interface Running {
   readonly plan: SamplePlan
   readonly values: number[]
   readonly straight: number[]
-  readonly known: { readonly sample: Float64Array; readonly variance: number } | null
+  readonly known: Known | null
   readonly atTaken: number | undefined
   next: number
   left: number
   done: boolean
-  summary: Sampled | undefined
+}
+
+/** The additive part: under every draw of the columns, and its variance. */
+interface Known {
+  readonly sample: Float64Array
+  readonly variance: number
 }
 
 function begin(plan: SamplePlan, columns: Columns): Running {
   const { additive, draws, evaluate } = plan
-  const known = additive
-    ? { sample: additiveSamples(additive, columns), variance: additiveVariance(additive, columns) }
-    : null
+  const variance = additive ? additiveVariance(additive, columns) : 0
   return {
     plan,
     values: [],
     straight: [],
-    known: known && known.variance > 0 ? known : null,
+    known: additive && variance > 0 ? { sample: additiveSamples(additive, columns), variance } : null,
     atTaken: evaluate(null),
     next: Math.min(draws, FIRST_DRAWS),
     left: 0,
     done: draws === 0,
-    summary: undefined,
   }
 }
 
@@ -75,48 +77,78 @@ function step(one: Running, draw: NonNullable<Draw>, k: number): void {
     if (one.known) one.straight.push(one.known.sample[k]!)
   }
   if (k + 1 >= one.plan.draws) one.done = true
-  else if (one.known && k + 1 >= one.next) {
+  else if (one.known && one.left === 0 && k + 1 >= one.next) {
     one.next = Math.ceil(one.next * GROWTH)
-    one.summary = summaryOf(one)
-    one.done = one.left === 0 && one.summary.standardError <= ENOUGH * one.summary.u
-    if (!one.done) one.summary = undefined
+    const { u, standardError } = split(one.values, one.straight, one.known)
+    one.done = standardError <= ENOUGH * u
   }
 }
 
 function summaryOf({ values, straight, known, left, atTaken }: Running): Sampled {
   const plain = summarise(Float64Array.from(values), left, atTaken)
-  return known && left === 0 && values.length >= FIRST_DRAWS ? sharpened(plain, values, straight, known) : plain
+  if (!known || left > 0 || values.length < FIRST_DRAWS) return plain
+  const parted = split(values, straight, known)
+  return parted.u > 0 && parted.standardError < plain.standardError ? sharpened(plain, straight, known, parted) : plain
+}
+
+/** What the additive part explains of some draws, and how well u is then known. */
+interface Split {
+  readonly slope: number
+  readonly u: number
+  readonly standardError: number
 }
 
 /**
  * The additive part is known from a long column of its own, so only what it leaves is drawn (a control variate):
- * with f = α + β·s + r, u² = β²·var(s) + var(r), and a quantile of f is that of the draws, moved by what the draws of s
- * are off.
+ * with f = α + β·s + r, u² = β²·var(s) + var(r).
  */
+function split(values: readonly number[], straight: readonly number[], { variance }: Known): Split {
+  const count = values.length
+  const f = mean(values)
+  const s = mean(straight)
+  let ff = 0
+  let fs = 0
+  let ss = 0
+  for (let k = 0; k < count; k++) {
+    const df = values[k]! - f
+    const ds = straight[k]! - s
+    ff += df * df
+    fs += df * ds
+    ss += ds * ds
+  }
+  const slope = ss > 0 ? fs / ss : 0
+  const rest = Math.max(0, ff - slope * fs) / (count - 1)
+  const explained = slope ** 2 * variance
+  const u = Math.sqrt(explained + rest)
+  const standardError = u > 0 ? Math.sqrt((2 * rest * rest + 4 * explained * rest) / count) / (2 * u) : 0
+  return { slope, u, standardError }
+}
+
+function mean(values: readonly number[]): number {
+  let sum = 0
+  for (const value of values) sum += value
+  return sum / values.length
+}
+
+/** Mean and quantiles of the draws, moved by what those of the additive part are off under the same draws. */
 function sharpened(
   plain: Sampled,
-  values: readonly number[],
   straight: readonly number[],
-  { sample, variance }: NonNullable<Running['known']>,
+  { sample }: Known,
+  { slope, u, standardError }: Split,
 ): Sampled {
   const drawn = summarise(Float64Array.from(straight), 0)
   const long = summarise(sample, 0)
-  const M = values.length
-  let covariance = 0
-  for (let k = 0; k < M; k++) covariance += (values[k]! - plain.mean) * (straight[k]! - drawn.mean)
-  const slope = drawn.u > 0 ? covariance / (M - 1) / drawn.u ** 2 : 0
-  const rest = Math.max(0, plain.u ** 2 - slope ** 2 * drawn.u ** 2)
-  const explained = slope ** 2 * variance
-  const u = Math.sqrt(explained + rest)
-  const standardError = Math.sqrt((2 * rest * rest + 4 * explained * rest) / M) / (2 * u)
-  if (!(u > 0) || standardError >= plain.standardError) return plain
-  const moved = (of: 'mean' | 'value' | 'low' | 'high'): number => plain[of] + slope * (long[of] - drawn[of])
-  const [low, high] = slope >= 0 ? [moved('low'), moved('high')] : [movedAcross('low'), movedAcross('high')]
-  return { ...plain, mean: moved('mean'), value: moved('value'), u, low, high, standardError }
-
-  function movedAcross(of: 'low' | 'high'): number {
-    const other = of === 'low' ? 'high' : 'low'
-    return plain[of] + slope * (long[other] - drawn[other])
+  const moved = (of: 'mean' | 'value' | 'low' | 'high', like = of): number =>
+    plain[of] + slope * (long[like] - drawn[like])
+  return {
+    ...plain,
+    mean: moved('mean'),
+    value: moved('value'),
+    u,
+    low: moved('low', slope >= 0 ? 'low' : 'high'),
+    high: moved('high', slope >= 0 ? 'high' : 'low'),
+    standardError,
   }
 }
 
