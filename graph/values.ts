@@ -1,5 +1,5 @@
 import type { Edit } from './edit.ts'
-import type { Basis, Nothing } from './quantity/basis.ts'
+import type { Nothing } from './quantity/basis.ts'
 import {
   asPath,
   type Influence,
@@ -239,9 +239,4 @@ export function hash(text: string): string {
     low = Math.imul(low ^ code, 0x85ebca6b) ^ (high >>> 13)
   }
   return ((high >>> 0) * 0x200000 + ((low >>> 0) & 0x1fffff)).toString(36)
-}
-
-/** The weaker of what was read so far and this slot; words count like values. */
-export function slotBasis(slot: Slot): Basis | null {
-  return slot.quantity?.basis ?? null
 }

@@ -2,6 +2,7 @@ import { airCoolingMethods } from './physics/air-cooling.ts'
 import { barMethods } from './physics/bar-methods.ts'
 import { barSkinMethods } from './physics/bar-skin.ts'
 import { boardSpacingMethods } from './physics/board-spacing.ts'
+import { boilingMethods } from './physics/boiling.ts'
 import { bridgeLossMethods } from './physics/bridge-loss.ts'
 import { capacitorBankMethods } from './physics/capacitor-bank.ts'
 import { capacitorShareMethods } from './physics/capacitor-share.ts'
@@ -64,6 +65,7 @@ export const calculators: readonly Calculator[] = [
   ...barMethods,
   ...barSkinMethods,
   ...boardSpacingMethods,
+  ...boilingMethods,
   ...bridgeLossMethods,
   ...capacitorBankMethods,
   ...capacitorShareMethods,
@@ -116,9 +118,3 @@ export const calculators: readonly Calculator[] = [
   ...transientMethods,
   ...wireSkinMethods,
 ] as unknown as readonly Calculator[]
-
-const byId = new Map(calculators.map((one) => [one.id, one]))
-
-export function calculatorById(id: string): Calculator | undefined {
-  return byId.get(id)
-}

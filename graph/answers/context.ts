@@ -11,12 +11,6 @@ export interface Context {
   readonly counts: 'BUILT' | 'FOUND'
 }
 
-/** Gathers paths and the evidence of the relations that led to them. */
-export interface Gathered {
-  readonly paths: Path[]
-  readonly evidence: Evidence[]
-}
-
 export function answerOf(paths: readonly Path[], evidence: readonly Evidence[] = [], complete = true): Found {
   const basis = evidence.reduce<Basis>((worst, one) => weaker(worst, one.basis), 'measured')
   const restsOn = [...new Set(evidence.flatMap((one) => one.restsOn))]

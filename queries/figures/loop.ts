@@ -4,6 +4,7 @@ import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
 import { defineFigure } from './figure.ts'
 import { CONTACT, EVEN, FINE, ROUGH } from './metal/plate-grid.ts'
 import { type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
+import { place } from './paths.ts'
 
 function railsOfLoop(view: View, loop: Path): readonly [Path, Path] {
   const rails = view.some({ ask: 'loop-rails', loop }).paths
@@ -48,6 +49,7 @@ function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path)
  */
 function outside(view: View, loop: Path): number {
   const subject = railsSubject(railsOfLoop(view, loop))
+  for (const piece of view.some({ ask: 'loop-bridge', loop }).paths) view.need(place(asPath(`${piece}/at`)))
   const at = (cells: number): number => {
     const [rails, own] = view.all(
       () => view.model(reducedRails, asPath(`${subject}|${cells}`)),

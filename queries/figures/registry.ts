@@ -46,8 +46,6 @@ const others = [
 
 const list = [...others, ...evidenceFigures(others)] as const
 
-export type FigureId = (typeof list)[number]['id']
-
 /** Every figure, in the order in which they are listed to a person. */
 export const figures: readonly Figure[] = list
 

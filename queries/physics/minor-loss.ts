@@ -19,7 +19,7 @@ export const FITTING_LOSS = {
   'tee-branch': 1.3,
 } as const
 
-export type Fitting = keyof typeof FITTING_LOSS
+type Fitting = keyof typeof FITTING_LOSS
 
 export type MinorLossInputs = { lossFactors: readonly number[]; diameter: number; flow: number; density: number }
 

@@ -3,6 +3,7 @@ import type { Model, View } from '../../../graph/view.ts'
 import type { Bar } from '../../physics/bar.ts'
 import { mutualBlock } from '../../physics/inductance-matrix.ts'
 import { type BarBranch, type NetworkFault, solveNetwork } from '../../physics/inductance-network.ts'
+import { place as place3 } from '../paths.ts'
 import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './network.ts'
 import { FINE } from './plate-grid.ts'
 import { jointTaps, type Tap, terminalTap } from './taps.ts'
@@ -46,7 +47,15 @@ export function railPorts(
   const loops = view
     .find({ ask: 'loops' })
     .paths.filter((loop) => view.find({ ask: 'loop-rails', loop }).paths.join('+') === subject)
-  return { capacitors, bridges: loops.map((loop) => bridgePort(view, loop, rails)) }
+  // A half bridge whose place nobody recorded must not keep the others from their figures.
+  const placed = loops.filter((loop) =>
+    view.find({ ask: 'loop-bridge', loop }).paths.every((piece) => isPlaced(view, piece)),
+  )
+  return { capacitors, bridges: placed.map((loop) => bridgePort(view, loop, rails)) }
+}
+
+function isPlaced(view: View, piece: Path): boolean {
+  return Object.values(place3(asPath(`${piece}/at`))).every((path) => view.may(path) !== undefined)
 }
 
 function bridgePort(view: View, loop: Path, [plus, minus]: readonly [Path, Path]): RailPort {
