@@ -4,13 +4,13 @@ import { linkRippleVoltage, type Modulation } from '../../../queries/physics/lin
 import { describeSimulated, simulate } from './simulator.ts'
 
 const LINE = 50 // Hz
-const CARRIERS = 67 // to a sixth of the fundamental period, after which three balanced phases repeat
+const CARRIERS = 37 // to a sixth of the fundamental period, after which three balanced phases repeat
 const CAPACITANCE = 500e-6 // F
 const CURRENT = 300 // A, RMS
 
 const SPAN = 1 / LINE / 6
 const PERIOD = SPAN / CARRIERS
-const STEP = PERIOD / 500
+const STEP = PERIOD / 3000
 
 const HIGHEST = 'max(max(v(sa),v(sb)),v(sc))'
 const LOWEST = 'min(min(v(sa),v(sb)),v(sc))'
@@ -86,15 +86,16 @@ const points: readonly Point[] = [
   { modulation: 'sinusoidal', modulationIndex: 0.5, powerFactor: 0 },
 ]
 
-// Theory: currents steady within a carrier period; here they move by up to 2π/402 in one, edges by up to a step of 1/500.
-// Found: mean within 0.00024 of the phase current, RMS within 0.0006, swing within 0.0033 at the worst point.
+// Theory: currents steady within a carrier period; here they move by 2π/222 in one. Edges come up to a step of 1/3000 of
+// it late, which the swing feels most. Found: mean within 7·10⁻⁵ of the phase current, RMS within 2·10⁻⁴, swing within
+// 1.3·10⁻³; with six times fewer steps eight times as much.
 describeSimulated('DC-link ripple of a switched bridge', () => {
   it.each(points)('$modulation, index $modulationIndex, power factor $powerFactor', (point) => {
     const inputs = { ...point, phaseCurrent: CURRENT }
     const { mean, rms, swing } = bridge(point)
-    expect(Math.abs(mean - linkMeanCurrent(inputs)) / CURRENT).toBeLessThan(5e-4)
-    expect(Math.abs(rms / linkRippleCurrent(inputs) - 1)).toBeLessThan(1e-3)
+    expect(Math.abs(mean - linkMeanCurrent(inputs)) / CURRENT).toBeLessThan(3e-4)
+    expect(Math.abs(rms / linkRippleCurrent(inputs) - 1)).toBeLessThan(5e-4)
     const expected = linkRippleVoltage({ ...inputs, capacitance: CAPACITANCE, switchingFrequency: 1 / PERIOD })
-    expect(Math.abs(swing / expected - 1)).toBeLessThan(5e-3)
+    expect(Math.abs(swing / expected - 1)).toBeLessThan(4e-3)
   })
 })
