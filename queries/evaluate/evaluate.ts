@@ -305,14 +305,15 @@ function settingsRead(settings: Settings, trail: Trail): Partial<Settings> {
 }
 
 function restsOn(session: Session, trail: Trail): readonly string[] {
-  const findings = [...trail.slots].flatMap((slot) => session.values.slotAt(slot).quantity!.restsOn)
-  const relations = [...trail.founds].flatMap(([key, found]) => [
-    ...found.restsOn,
-    ...(found.census === 'open' || found.basis === 'judged' || found.basis === 'assumed'
-      ? [`${key} (${found.basis}${found.census === 'open' ? ', nobody said all were found' : ''})`]
-      : []),
-  ])
-  return [...new Set([...findings, ...relations])]
+  const rests = new Set<string>()
+  for (const slot of trail.slots)
+    for (const finding of session.values.slotAt(slot).quantity!.restsOn) rests.add(finding)
+  for (const [key, { restsOn, census, basis }] of trail.founds) {
+    for (const one of restsOn) rests.add(one)
+    if (census === 'open') rests.add(`${key} (${basis}, nobody said all were found)`)
+    else if (basis === 'judged' || basis === 'assumed') rests.add(`${key} (${basis})`)
+  }
+  return [...rests]
 }
 
 function weakest(session: Session, trail: Trail): Basis | null {

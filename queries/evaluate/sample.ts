@@ -1,6 +1,6 @@
 import type { Draw, InfluenceSlot } from '../../graph/values.ts'
 import { deviations } from './random.ts'
-import { type Additive, additiveSamples, additiveVariance, type Columns } from './straight.ts'
+import { type Additive, additiveSamples, additiveVariance, type Columns, type Moments, momentsOf } from './straight.ts'
 
 /** A value to be drawn: how often at most, and how it is computed under a draw (undefined where there is no result). */
 export interface SamplePlan {
@@ -29,7 +29,8 @@ export function sampleTogether(
 ): readonly Sampled[] {
   const most = Math.max(COLUMN, ...plans.map((plan) => plan.draws))
   const columns = columnsOf(influence, most)
-  const running = plans.map((plan) => begin(plan, columns))
+  const moments = momentsOf(columns)
+  const running = plans.map((plan) => begin(plan, columns, moments))
   for (let k = 0; running.some((one) => !one.done); k++) {
     const draw: NonNullable<Draw> = { moved: 'all', deviation: (index) => columns(index)[k]! }
     for (const one of running) if (!one.done) step(one, draw, k)
@@ -54,9 +55,9 @@ interface Known {
   readonly variance: number
 }
 
-function begin(plan: SamplePlan, columns: Columns): Running {
+function begin(plan: SamplePlan, columns: Columns, moments: Moments): Running {
   const { additive, draws, evaluate } = plan
-  const variance = additive ? additiveVariance(additive, columns) : 0
+  const variance = additive ? additiveVariance(additive, moments) : 0
   return {
     plan,
     values: [],

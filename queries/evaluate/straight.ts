@@ -32,22 +32,44 @@ export function additiveSamples({ parts }: Additive, columns: Columns): Float64A
   return sums
 }
 
+/** Means of the first four powers of an influence's deviation over its standard uncertainty. */
+export type Moments = (part: AdditivePart) => readonly [number, number, number, number]
+
 /** Variance of the additive part: influences are independent, so it is the sum of theirs, each known from its column. */
-export function additiveVariance({ parts }: Additive, columns: Columns): number {
+export function additiveVariance({ parts }: Additive, moments: Moments): number {
   let variance = 0
-  for (const part of parts) variance += ownVariance(part, columns(part.index))
-  return variance
+  for (const part of parts) {
+    const { slope, bend } = part
+    const [first, second, third, fourth] = moments(part)
+    variance += slope ** 2 * (second - first ** 2)
+    variance += 2 * slope * bend * (third - first * second) + bend ** 2 * (fourth - second ** 2)
+  }
+  return Math.max(0, variance)
 }
 
-function ownVariance({ u, slope, bend }: AdditivePart, column: Float64Array): number {
-  let mean = 0
-  let square = 0
+/** Moments from the columns, each influence looked at once. */
+export function momentsOf(columns: Columns): Moments {
+  const known: (readonly [number, number, number, number])[] = []
+  return ({ index, u }) => {
+    const made = known[index] ?? moments(columns(index), u)
+    known[index] = made
+    return made
+  }
+}
+
+function moments(column: Float64Array, u: number): readonly [number, number, number, number] {
+  let first = 0
+  let second = 0
+  let third = 0
+  let fourth = 0
   for (const z of column) {
     const x = z / u
-    const value = x * (slope + bend * x)
-    mean += value
-    square += value * value
+    const square = x * x
+    first += x
+    second += square
+    third += square * x
+    fourth += square * square
   }
   const n = column.length
-  return Math.max(0, square / n - (mean / n) ** 2)
+  return [first / n, second / n, third / n, fourth / n]
 }
