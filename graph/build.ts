@@ -14,6 +14,7 @@ import type { Path } from './quantity/quantity.ts'
 import type { Found } from './query.ts'
 import { queryKey } from './query.ts'
 import type { TeardownRecord } from './record/record.ts'
+import { refutedIn } from './record/refuted.ts'
 import type { Structure } from './structure.ts'
 
 /** The graph of a record. @throws InvariantError when the record contradicts itself in a way the reader let through */
@@ -35,12 +36,13 @@ export function buildGraph(record: TeardownRecord): TeardownGraph {
 export function openStructure(record: TeardownRecord): Structure {
   const graph = buildGraph(record)
   const memo = new Map<string, Found>()
+  const refuted = refutedIn(record)
   return {
     record,
     graph,
     answer(query, { counts }) {
       const key = `${counts} ${queryKey(query)}`
-      const known = memo.get(key) ?? answerFor({ record, graph, counts }, query)
+      const known = memo.get(key) ?? judged(answerFor({ record, graph, counts }, query), refuted)
       memo.set(key, known)
       return known
     },
@@ -51,6 +53,12 @@ export function openStructure(record: TeardownRecord): Structure {
     stateOf: (piece) => nodeOf(graph, piece, 'piece', 'assembly', 'component')?.state ?? 'whole',
     potentialOf: (net) => potential(graph, net),
   }
+}
+
+/** An answer says which of the findings it rests on were refuted. */
+function judged(found: Found, refuted: ReadonlySet<Path>): Found {
+  const fallen = refuted.size === 0 ? [] : found.restsOn.filter((finding) => refuted.has(finding))
+  return fallen.length === 0 ? found : { ...found, fallen }
 }
 
 /** Potential of a net: its own, or that of the net it rides on. */

@@ -4,7 +4,7 @@ import { type Query, queryKey } from './query.ts'
 
 /** What keeps a figure from being computed, as a tree: all of these, any of those. */
 export type Lack =
-  | { readonly path: Path; readonly why: Nothing | 'bound-only' | 'no-such-key' | 'not-a-number' }
+  | { readonly path: Path; readonly why: Nothing | 'bound-only' | 'no-such-key' | 'not-a-number' | 'refuted' }
   | { readonly query: Query; readonly why: 'none-found' | 'census-open' }
   /** The record has what is asked, but a method refuses it or a setting has nothing to stand on. */
   | { readonly reason: string; readonly at?: Path; readonly kind: 'refused' | 'not-applicable' | 'out-of-range' }
@@ -54,6 +54,7 @@ const WORDS = {
   'bound-only': 'known only as a bound',
   'no-such-key': 'not on record',
   'not-a-number': 'a word where a number is needed',
+  refuted: 'rests on a finding that was refuted',
 } as const
 
 /** A lack in one line of words. */

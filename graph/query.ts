@@ -148,6 +148,8 @@ export interface Found {
   readonly basis: Basis
   /** Relations and findings the answer rests on, when they are doubtful. */
   readonly restsOn: readonly Path[]
+  /** Refuted findings among those: the answer falls with them. */
+  readonly fallen?: readonly Path[]
 }
 
 /** One text per question, equal exactly when the questions are. */

@@ -13,6 +13,8 @@ export type Read = { readonly seen: string } & (
 export interface Trail {
   readonly reads: ReadonlyMap<string, Read>
   readonly slots: ReadonlySet<number>
+  /** Slots that hold a word. */
+  readonly words: ReadonlySet<number>
   readonly influences: ReadonlySet<number>
   readonly notes: ReadonlySet<string>
   readonly beyond: ReadonlySet<string>
@@ -27,6 +29,7 @@ export interface Trail {
 export interface Track {
   readonly reads: Map<string, Read>
   readonly slots: Set<number>
+  readonly words: Set<number>
   readonly influences: Set<number>
   readonly notes: Set<string>
   readonly beyond: Set<string>
@@ -43,6 +46,7 @@ export function openTrack(): Track {
   return {
     reads: new Map(),
     slots: new Set(),
+    words: new Set(),
     influences: new Set(),
     notes: new Set(),
     beyond: new Set(),
@@ -62,6 +66,7 @@ export function trailOf(track: Track): Trail {
     seen.add(one)
     for (const [key, read] of one.reads) all.reads.set(key, read)
     for (const slot of one.slots) all.slots.add(slot)
+    for (const slot of one.words) all.words.add(slot)
     for (const note of one.notes) all.notes.add(note)
     for (const text of one.beyond) all.beyond.add(text)
     for (const [key, found] of one.founds) all.founds.set(key, found)

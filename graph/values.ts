@@ -1,5 +1,5 @@
 import type { Edit } from './edit.ts'
-import type { Nothing } from './quantity/basis.ts'
+import type { Basis, Nothing } from './quantity/basis.ts'
 import {
   asPath,
   type Influence,
@@ -9,6 +9,7 @@ import {
   standardUncertainty,
 } from './quantity/quantity.ts'
 import type { Claim, Fact, TeardownRecord } from './record/record.ts'
+import { refutedIn, standing } from './record/refuted.ts'
 
 /** One value as the view reads it: interned, its influences by number. */
 export interface Slot {
@@ -19,7 +20,10 @@ export interface Slot {
   readonly home: Path
   readonly quantity?: Quantity
   readonly word?: string
-  readonly nothing: Nothing | 'bound-only' | 'no-such-key' | null
+  readonly nothing: Nothing | 'bound-only' | 'no-such-key' | 'refuted' | null
+  /** How a value or word is known, and the findings it stands or falls with. */
+  readonly basis: Basis | null
+  readonly restsOn: readonly Path[]
   readonly terms: readonly SlotTerm[]
   /** Fingerprint of what a reader sees. */
   readonly seen: string
@@ -69,6 +73,7 @@ export function openValues(
 ): Values {
   const overlay = new Map<Path, Quantity | Nothing>()
   for (const edit of edits) if ('set' in edit) overlay.set(edit.set, edit.to)
+  const refuted = refutedIn(record)
   const slots: Slot[] = []
   const byPath = new Map<Path, Slot>()
   const influences: InfluenceSlot[] = []
@@ -93,7 +98,7 @@ export function openValues(
     })
 
   const intern = (path: Path): Slot => {
-    const found = lookUp(path, overlay, record.facts)
+    const found = lookUp(path, overlay, record.facts, refuted)
     const piece = found.home !== path && variesEach(entryOf(path)) ? pieceOf(path) : null
     const quantity = found.quantity
     const terms = quantity ? termsOf(quantity, piece) : []
@@ -105,6 +110,8 @@ export function openValues(
       ...(quantity && { quantity }),
       ...(found.word !== undefined && { word: found.word }),
       nothing: found.nothing,
+      basis: found.basis ?? null,
+      restsOn: found.restsOn ?? [],
       terms,
       seen: fingerprint(found, terms, influences),
     }
@@ -131,6 +138,8 @@ export function openValues(
       home: path,
       quantity,
       nothing: null,
+      basis: quantity.basis,
+      restsOn: [],
       terms,
       seen: JSON.stringify(shape),
     }
@@ -165,27 +174,39 @@ interface Looked {
   readonly quantity?: Quantity
   readonly word?: string
   readonly nothing: Slot['nothing']
+  readonly basis?: Basis
+  readonly restsOn?: readonly Path[]
 }
 
 /** The most specific statement wins: this piece, then this piece whatever it is inside of, then the entry. */
-function lookUp(path: Path, overlay: ReadonlyMap<Path, Quantity | Nothing>, facts: ReadonlyMap<Path, Fact>): Looked {
+function lookUp(
+  path: Path,
+  overlay: ReadonlyMap<Path, Quantity | Nothing>,
+  facts: ReadonlyMap<Path, Fact>,
+  refuted: ReadonlySet<Path>,
+): Looked {
+  let fallen = false
   for (const home of generalisations(path)) {
     const set = overlay.get(home)
     if (set !== undefined) return typeof set === 'string' ? { home, nothing: set } : fromQuantity(home, set)
     const fact = facts.get(home)
-    if (fact) return fromClaim(home, fact.taken)
+    const claim = fact && standing(fact, refuted)
+    if (claim) return fromClaim(home, claim)
+    fallen ||= fact !== undefined
   }
-  return { home: path, nothing: 'no-such-key' }
+  return { home: path, nothing: fallen ? 'refuted' : 'no-such-key' }
 }
 
 function fromClaim(home: Path, claim: Claim): Looked {
   if (claim.nothing) return { home, nothing: claim.nothing }
   if (claim.quantity) return fromQuantity(home, claim.quantity)
-  return { home, nothing: null, word: claim.word ?? '' }
+  const { basis, restsOn } = claim.evidence
+  return { home, nothing: null, word: claim.word ?? '', basis, restsOn }
 }
 
 function fromQuantity(home: Path, quantity: Quantity): Looked {
-  return { home, quantity, nothing: quantity.bound ? 'bound-only' : null }
+  const { basis, restsOn } = quantity
+  return { home, quantity, nothing: quantity.bound ? 'bound-only' : null, basis, restsOn }
 }
 
 /** `parts/module.v/switch.high/igbt.2/size/length` → itself, without the ancestors' pieces, without any piece. */
@@ -221,7 +242,7 @@ function ownInfluence(id: string, edits: readonly Edit[]): Influence | undefined
 
 function fingerprint(found: Looked, terms: readonly SlotTerm[], influences: readonly InfluenceSlot[]): string {
   if (found.nothing) return `!${found.nothing}`
-  if (!found.quantity) return `"${found.word}`
+  if (!found.quantity) return [`"${found.word}`, found.basis, ...(found.restsOn ?? [])].join('|')
   const doubt = terms.map((term) => {
     const influence = influences[term.influence]!
     return `${influence.id}${term.scale ? '*' : '+'}${term.weight}~${JSON.stringify(influence.shape)}`

@@ -103,6 +103,7 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
   const logValue = (slot: Slot): void => {
     if (!track) return
     track.reads.set(`v:${slot.path}`, { kind: 'value', path: slot.path, seen: slot.seen })
+    if (slot.word !== undefined) track.words.add(slot.index)
     if (!slot.quantity) return
     track.slots.add(slot.index)
     for (const term of slot.terms) track.influences.add(term.influence)
@@ -227,6 +228,8 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         track.reads.set(`q:${key}`, { kind: 'query', query, seen: seenOf(found) })
         track.founds.set(key, found)
       }
+      if (found.fallen)
+        view.fail(`${key}: rests on ${found.fallen.join(', ')}, which was refuted`, 'refused', found.fallen[0])
       return found
     },
     some(query) {
@@ -342,5 +345,6 @@ function unwrap<T>(outcome: Memo['outcome']): T {
 
 /** Fingerprint of an answer: a part that was added to it changes it. */
 export function seenOf(found: Found): string {
-  return `${found.census} ${found.basis} ${found.paths.join(' ')}`
+  const fallen = found.fallen ? ` without ${found.fallen.join(' ')}` : ''
+  return `${found.census} ${found.basis} ${found.paths.join(' ')}${fallen}`
 }

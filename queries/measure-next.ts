@@ -108,6 +108,7 @@ export function askFor(lack: Lack): string {
   if ('query' in lack)
     return `look for it and record it: ${queryKey(lack.query)} (or write a census that none is there)`
   if ('reason' in lack) return lack.reason
+  if (lack.why === 'refuted') return `state ${lack.path} on other grounds: the finding it rests on was refuted`
   if (lack.why === 'bound-only') return `measure ${lack.path}: only a bound is on record`
   return `${lack.why === 'unreadable' ? 'clean and read, or measure' : 'measure or read'} ${lack.path}`
 }

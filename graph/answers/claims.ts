@@ -1,15 +1,17 @@
-import { asPath, type Path, standardUncertainty } from '../quantity/quantity.ts'
+import { standardUncertainty } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import type { Claim, Fact, TeardownRecord } from '../record/record.ts'
+import { refutedIn } from '../record/refuted.ts'
 import { answerOf, type Context } from './context.ts'
 
 /** Properties whose claims disagree, or that rest on a refuted finding. */
 export function cause({ record }: Context, ask: 'disputed' | 'rests-on-refuted'): Found {
   const facts = [...record.facts.values()]
+  const refuted = refutedIn(record)
   const paths =
     ask === 'disputed'
       ? facts.filter((fact) => disputed(record, fact))
-      : facts.filter((fact) => onRefuted(record, fact))
+      : facts.filter(({ taken }) => taken.evidence.restsOn.some((finding) => refuted.has(finding)))
   return answerOf(paths.map((fact) => fact.path))
 }
 
@@ -52,13 +54,4 @@ function compatible(record: TeardownRecord, a: Claim, b: Claim): boolean {
   }
   const u = Math.sqrt([...parts.values()].reduce((sum, one) => sum + one * one, 0))
   return Math.abs(a.quantity!.value - b.quantity!.value) <= COMPATIBLE * u
-}
-
-function onRefuted(record: TeardownRecord, { taken }: Fact): boolean {
-  const refuted = new Set<Path>(
-    (record.sheet.findings ?? [])
-      .filter(({ status }) => status === 'refuted')
-      .map(({ id }) => asPath(`findings/${id}`)),
-  )
-  return taken.evidence.restsOn.some((finding) => refuted.has(finding))
 }

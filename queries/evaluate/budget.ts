@@ -1,7 +1,9 @@
+import type { Basis } from '../../graph/quantity/basis.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Trail } from '../../graph/trail.ts'
+import type { Slot } from '../../graph/values.ts'
 import type { FirstOrder, Problem } from './propagate.ts'
-import type { Input } from './result.ts'
+import type { Input, WeakShare } from './result.ts'
 import type { Session } from './session.ts'
 
 /** What a budget is made of: what was read, and how the number moves with each cause of doubt. */
@@ -12,40 +14,63 @@ export interface Weighed {
   readonly linear: FirstOrder | null
 }
 
-/** Inputs with their shares: Σ over causes of (component of the path)·(component of the cause), over u². */
+/** Inputs with their shares: Σ over causes of (component of the path)·(component of the cause), over u². SI numbers. */
 export function budget(session: Session, work: Weighed, u: number): { inputs: readonly Input[]; interaction: number } {
-  const homes = new Map<Path, number[]>()
+  const homes = new Map<Path, Home>()
   for (const index of work.trail.slots) {
-    const { home } = session.values.slotAt(index)
-    homes.set(home, [...(homes.get(home) ?? []), index])
+    const slot = session.values.slotAt(index)
+    const known = homes.get(slot.home) ?? { slots: [], share: 0, moved: 0, sensitivity: null }
+    homes.set(slot.home, { ...known, slots: [...known.slots, slot] })
   }
-  const shares = new Map<Path, number>()
   for (const [influence, c] of work.linear?.components ?? []) {
-    for (const [home, part] of split(session, work, homes, influence, c)) {
-      shares.set(home, (shares.get(home) ?? 0) + (u > 0 ? (c * part) / (u * u) : 0))
+    for (const [path, part] of split(session, work, homes, influence, c)) {
+      const home = homes.get(path)!
+      if (u > 0) home.share += (c * part) / (u * u)
+      const moved = movedBy(session, home.slots[0]!, influence)
+      if (Math.abs(moved) <= Math.abs(home.moved)) continue
+      home.moved = moved
+      home.sensitivity = part / moved
     }
   }
-  const inputs = [...homes].map(([home, slots]) => inputAt(session, home, slots[0]!, shares.get(home), u))
+  const inputs = [...homes].map(([path, home]) => inputAt(session, path, home, u))
   inputs.sort((a, b) => Math.abs(b.share ?? 0) - Math.abs(a.share ?? 0) || (a.path < b.path ? -1 : 1))
-  const explained = [...shares.values()].reduce((sum, share) => sum + share, 0)
+  const explained = inputs.reduce((sum, { share }) => sum + (share ?? 0), 0)
   return { inputs, interaction: u > 0 ? 1 - explained : 0 }
 }
 
-function inputAt(session: Session, home: Path, slotIndex: number, share: number | undefined, u: number): Input {
-  const slot = session.values.slotAt(slotIndex)
-  const quantity = slot.quantity!
-  const variance = slot.terms.reduce((sum, term) => {
-    const weight = term.scale ? term.weight * quantity.value : term.weight
+interface Home {
+  readonly slots: readonly Slot[]
+  share: number
+  /** How far the cause that moves it most moves it, by one standard uncertainty [SI]. */
+  moved: number
+  sensitivity: number | null
+}
+
+/** Change of a value for one standard uncertainty of a cause. */
+function movedBy({ values }: Session, { terms, quantity }: Slot, influence: number): number {
+  const { u } = values.influence(influence)
+  return terms.reduce(
+    (sum, term) => (term.influence === influence ? sum + term.weight * u * (term.scale ? quantity!.value : 1) : sum),
+    0,
+  )
+}
+
+function inputAt(session: Session, path: Path, { slots, share, sensitivity }: Home, u: number): Input {
+  const { terms, quantity } = slots[0]!
+  const { value, basis, defaulted } = quantity!
+  const variance = terms.reduce((sum, term) => {
+    const weight = term.scale ? term.weight * value : term.weight
     return sum + (weight * session.values.influence(term.influence).u) ** 2
   }, 0)
   return {
-    path: home,
-    value: quantity.value,
-    dimension: dimensionOf(session, home),
+    path,
+    value,
+    dimension: dimensionOf(session, path),
     uncertainty: variance > 0 ? Math.sqrt(variance) : null,
-    basis: quantity.basis,
-    defaulted: quantity.defaulted,
-    share: u > 0 ? (share ?? 0) : null,
+    basis,
+    defaulted,
+    share: u > 0 ? share : null,
+    sensitivity,
   }
 }
 
@@ -58,12 +83,12 @@ function dimensionOf(session: Session, home: Path): string {
 function split(
   session: Session,
   work: Weighed,
-  homes: ReadonlyMap<Path, readonly number[]>,
+  homes: ReadonlyMap<Path, Home>,
   influence: number,
   c: number,
 ): ReadonlyMap<Path, number> {
-  const touched = [...homes].filter(([, slots]) =>
-    slots.some((slot) => session.values.slotAt(slot).terms.some((term) => term.influence === influence)),
+  const touched = [...homes].filter(([, { slots }]) =>
+    slots.some(({ terms }) => terms.some((term) => term.influence === influence)),
   )
   if (touched.length === 1) return new Map([[touched[0]![0], c]])
   const moved = session.values.influence(influence)
@@ -74,4 +99,21 @@ function split(
   const sum = parts.reduce((total, [, part]) => total + part, 0)
   const left = (c - sum) / touched.length // what curvature keeps the parts from adding up to
   return new Map(parts.map(([home, part]) => [home, part + left]))
+}
+
+/** Whether a basis is nobody's observation. */
+export const isWeak = (basis: Basis): boolean => basis === 'judged' || basis === 'assumed'
+
+/** How much of a figure stands on judged and assumed inputs, and the relations it stands on that are no better. */
+export function weakShare(inputs: readonly Input[], { founds }: Trail): WeakShare {
+  const weighed = inputs.filter(({ sensitivity }) => sensitivity !== null)
+  const pull = (some: readonly Input[]): number =>
+    some.reduce((sum, { value, sensitivity }) => sum + Math.abs(value * sensitivity!), 0)
+  const all = pull(weighed)
+  const varied = inputs.some(({ share }) => share !== null)
+  return {
+    ofVariance: varied ? inputs.reduce((sum, { basis, share }) => sum + (isWeak(basis) ? (share ?? 0) : 0), 0) : null,
+    ofValue: all > 0 ? pull(weighed.filter(({ basis }) => isWeak(basis))) / all : null,
+    relations: [...founds].flatMap(([key, { basis, paths }]) => (isWeak(basis) && paths.length > 0 ? [key] : [])),
+  }
 }

@@ -1,16 +1,16 @@
 import { describeLack, type Lack, notApplicable } from '../../graph/lack.ts'
-import { type Basis, weaker } from '../../graph/quantity/basis.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
-import type { Settings } from '../../graph/settings.ts'
 import type { Trail } from '../../graph/trail.ts'
-import type { Draw, InfluenceSlot } from '../../graph/values.ts'
+import type { InfluenceSlot } from '../../graph/values.ts'
 import type { Model, View } from '../../graph/view.ts'
 import type { Bounds, Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
-import { budget } from './budget.ts'
-import { type FirstOrder, firstOrder, type Problem, signsOf } from './propagate.ts'
+import { budget, weakShare } from './budget.ts'
+import { type Draws, drawsFor } from './draws.ts'
+import { frame } from './frame.ts'
+import { type FirstOrder, firstOrder, type Problem } from './propagate.ts'
 import type { Result } from './result.ts'
 import { type Sampled, type SamplePlan, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
@@ -44,7 +44,7 @@ interface End {
  * misleads, all of these under the same draws, so that each model is solved once a draw.
  */
 export function evaluateMany(session: Session, requests: readonly Request[]): readonly Result[] {
-  const draws: Draws = { single: singles(), signs: signVectors(session), part: parts() }
+  const draws = drawsFor(session)
   const begun = requests.map((request) => begin(session, request, draws))
   const sampled = sampleAll(session, begun.filter(isWork).filter(needsSampling))
   return begun.map((one) => (isWork(one) ? finish(session, one, sampled) : one))
@@ -60,50 +60,6 @@ const endsOf = (work: Work): readonly End[] => (work.ends ? [work.ends.low, work
 
 function isKink(figure: Figure): boolean {
   return figure.kink === true || (figure.uses ?? []).some((id) => isKink(figureById(id)))
-}
-
-/** One draw object per influence and sign, shared by all figures of the call. */
-function singles(): Problem['single'] {
-  const known = new Map<string, NonNullable<Draw>>()
-  return (influence, sign) => {
-    const key = `${sign}${influence.index}`
-    const draw = known.get(key) ?? {
-      moved: new Set([influence.index]),
-      deviation: (index: number) => (index === influence.index ? sign * influence.u : 0),
-    }
-    known.set(key, draw)
-    return draw
-  }
-}
-
-/** Draws that every figure of a call is evaluated under, so that a model they share is solved once for each. */
-type Draws = Pick<Problem, 'single' | 'signs' | 'part'>
-
-function signVectors({ values }: Session): Problem['signs'] {
-  const signs = new Map<number, readonly number[]>()
-  const made = new Map<string, NonNullable<Draw>>()
-  const deviation = (n: number, sign: number, index: number): number => {
-    const { id, u } = values.influence(index)
-    const own = signs.get(index) ?? signsOf(id)
-    signs.set(index, own)
-    return sign * own[n]! * u
-  }
-  return (n, sign) => {
-    const draw = made.get(`${n} ${sign}`) ?? { moved: 'all', deviation: (index: number) => deviation(n, sign, index) }
-    made.set(`${n} ${sign}`, draw)
-    return draw
-  }
-}
-
-/** One influence moved in what is read from one home only. */
-function parts(): Problem['part'] {
-  const made = new Map<string, NonNullable<Draw>>()
-  return ({ index, u }, only, sign) => {
-    const key = `${sign} ${index} ${only}`
-    const draw = made.get(key) ?? { moved: new Set([index]), deviation: () => sign * u, only }
-    made.set(key, draw)
-    return draw
-  }
 }
 
 function begin(session: Session, { figure, subject }: Request, draws: Draws): Work | Result {
@@ -155,7 +111,7 @@ const finite = (value: number): number | undefined => (Number.isFinite(value) ? 
 /** Figures that must be sampled, all under the same draws. */
 function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Problem, Sampled> {
   const influence = (index: number): InfluenceSlot => session.values.influence(index)
-  const ends = works.flatMap((work) => endsOf(work).map((end) => ({ end, draws: drawsFor(work) })))
+  const ends = works.flatMap((work) => endsOf(work).map((end) => ({ end, draws: mostDraws(work) })))
   const plans = ends.map(({ end: { problem, linear }, draws }): SamplePlan => {
     const additive = linear && additiveOf(linear, influence)
     return { evaluate: problem.evaluate, draws, ...(additive && { additive }) }
@@ -176,7 +132,7 @@ function additiveOf({ components, bends }: FirstOrder, influence: (index: number
   }
 }
 
-function drawsFor({ figure, trail }: Work): number {
+function mostDraws({ figure, trail }: Work): number {
   if (figure.costly) return LEAST_DRAWS
   return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(BUDGET / Math.max(1, trail.influences.size))))
 }
@@ -208,7 +164,7 @@ function between(
     how: exact ? 'exact' : sampled ? 'sampled' : 'first-order',
     ...(sampled && { draws: sampled.draws }),
     components: {},
-    inputs: budget(session, work, 0).inputs,
+    ...working(session, work, 0),
     interaction: null,
     missing: [],
     warnings: warningsOf(session, work, sampled),
@@ -223,7 +179,7 @@ function valued(session: Session, work: Work, sampled: Sampled | undefined): Res
   const exact = linear === null || work.problem.influences.length === 0
   const u = exact ? null : width(sampled ? sampled.u : linear.u)
   const components = linear ? componentsOf(session, linear, width) : {}
-  const { inputs, interaction } = budget(session, work, sampled?.u ?? linear?.u ?? 0)
+  const { inputs, interaction, weak } = working(session, work, sampled?.u ?? linear?.u ?? 0)
   return {
     ...frame(session, figure, subject, trail),
     status: trail.beyond.size > 0 ? 'OUT_OF_RANGE' : 'OK',
@@ -236,10 +192,22 @@ function valued(session: Session, work: Work, sampled: Sampled | undefined): Res
     ...(sampled && { draws: sampled.draws, standardError: width(sampled.standardError) }),
     components,
     inputs,
+    weak,
     interaction: exact ? null : interaction,
     missing: [],
     warnings: warningsOf(session, work, sampled),
   }
+}
+
+/** The budget in the unit of the figure, and how much of it stands on judged and assumed inputs. */
+function working(session: Session, work: Work, u: number): Pick<Result, 'inputs' | 'weak'> & { interaction: number } {
+  const { unit } = work.figure
+  const offset = fromSI(0, unit)
+  const { inputs, interaction } = budget(session, work, u)
+  const shown = inputs.map((input) =>
+    input.sensitivity === null ? input : { ...input, sensitivity: fromSI(input.sensitivity, unit) - offset },
+  )
+  return { inputs: shown, interaction, weak: weakShare(shown, work.trail) }
 }
 
 function componentsOf(
@@ -273,52 +241,9 @@ function withoutValue(session: Session, figure: Figure, subject: Path, trail: Tr
     how: 'exact',
     components: {},
     inputs: [],
+    weak: weakShare([], trail),
     interaction: null,
     missing: [lack],
     warnings: [...trail.notes, describeLack(lack)],
   }
-}
-
-type Frame = Pick<
-  Result,
-  'metric' | 'subject' | 'unit' | 'settings' | 'edits' | 'method' | 'sources' | 'log' | 'restsOn' | 'weakestBasis'
->
-
-function frame(session: Session, figure: Figure, subject: Path, trail: Trail): Frame {
-  return {
-    metric: figure.id,
-    subject,
-    unit: figure.unit,
-    settings: settingsRead(session.settings, trail),
-    edits: session.edits,
-    method: figure.method,
-    sources: figure.sources,
-    log: [...trail.reads.values()],
-    restsOn: restsOn(session, trail),
-    weakestBasis: weakest(session, trail),
-  }
-}
-
-function settingsRead(settings: Settings, trail: Trail): Partial<Settings> {
-  const names = [...trail.reads.values()].flatMap((read) => (read.kind === 'setting' ? [read.name] : []))
-  return Object.fromEntries(names.map((name) => [name, settings[name]]))
-}
-
-function restsOn(session: Session, trail: Trail): readonly string[] {
-  const rests = new Set<string>()
-  for (const slot of trail.slots)
-    for (const finding of session.values.slotAt(slot).quantity!.restsOn) rests.add(finding)
-  for (const [key, { restsOn, census, basis }] of trail.founds) {
-    for (const one of restsOn) rests.add(one)
-    if (census === 'open') rests.add(`${key} (${basis}, nobody said all were found)`)
-    else if (basis === 'judged' || basis === 'assumed') rests.add(`${key} (${basis})`)
-  }
-  return [...rests]
-}
-
-function weakest(session: Session, trail: Trail): Basis | null {
-  return [...trail.slots].reduce<Basis | null>((worst, slot) => {
-    const { basis } = session.values.slotAt(slot).quantity!
-    return worst === null ? basis : weaker(worst, basis)
-  }, null)
 }

@@ -19,6 +19,20 @@ export interface Input {
   readonly defaulted: boolean
   /** Part of the figure's variance; may be negative when causes are shared; null when the figure has none. */
   readonly share: number | null
+  /** By how much the figure changes with it: `unit` of the figure for one SI unit of the input; null when it is exact. */
+  readonly sensitivity: number | null
+}
+
+/** How much of a figure stands on what nobody measured, read or published: on inputs that are judged or assumed. */
+export interface WeakShare {
+  /** Part of the variance; null when the figure has none. */
+  readonly ofVariance: number | null
+  /**
+   * Part of the value: every input counts by what the figure changes for the same relative change of it. Relations that
+   * are judged or assumed are not in it: the whole value stands on each.
+   */
+  readonly ofValue: number | null
+  readonly relations: readonly string[]
 }
 
 /** A figure of one subject under stated conditions. Numbers are in `unit`, the figure's customary unit. */
@@ -46,6 +60,7 @@ export interface Result {
   /** Findings, doubtful relations and open censuses it stands on. */
   readonly restsOn: readonly string[]
   readonly weakestBasis: Basis | null
+  readonly weak: WeakShare
   readonly missing: readonly Lack[]
   readonly warnings: readonly string[]
   readonly method: string

@@ -142,13 +142,16 @@ function sharpened(
   const long = summarise(sample, 0)
   const moved = (of: 'mean' | 'value' | 'low' | 'high', like = of): number =>
     plain[of] + slope * (long[like] - drawn[like])
+  // Never beyond what was drawn: that is what the inputs allow. An end that is the value taken stays there.
+  const low = Math.max(plain.least, moved('low', slope >= 0 ? 'low' : 'high'))
+  const high = Math.min(plain.most, moved('high', slope >= 0 ? 'high' : 'low'))
   return {
     ...plain,
     mean: moved('mean'),
     value: moved('value'),
     u,
-    low: moved('low', slope >= 0 ? 'low' : 'high'),
-    high: moved('high', slope >= 0 ? 'high' : 'low'),
+    low: plain.oneSided === 'low' ? plain.low : low,
+    high: plain.oneSided === 'high' ? plain.high : high,
     standardError,
   }
 }
@@ -171,6 +174,11 @@ export interface Sampled {
   readonly u: number
   readonly low: number
   readonly high: number
+  /** Smallest and largest draw. */
+  readonly least: number
+  readonly most: number
+  /** The end of the interval that is the value taken, when no draw lies beyond it. */
+  readonly oneSided: 'low' | 'high' | null
   readonly draws: number
   /** Standard error of u, about u/√(2M). */
   readonly standardError: number
@@ -195,16 +203,18 @@ export function summarise(values: Float64Array, left: number, atTaken?: number):
     value: quantileOf(sorted, 0.5),
     u,
     ...interval(sorted, atTaken),
+    least: sorted[0] ?? Number.NaN,
+    most: sorted.at(-1) ?? Number.NaN,
     draws,
     standardError: u / Math.sqrt(2 * draws),
     left,
   }
 }
 
-function interval(sorted: Float64Array, atTaken = Number.NaN): { readonly low: number; readonly high: number } {
-  if (atTaken <= sorted[0]!) return { low: atTaken, high: quantileOf(sorted, 0.95) }
-  if (atTaken >= sorted.at(-1)!) return { low: quantileOf(sorted, 0.05), high: atTaken }
-  return { low: quantileOf(sorted, 0.025), high: quantileOf(sorted, 0.975) }
+function interval(sorted: Float64Array, atTaken = Number.NaN): Pick<Sampled, 'low' | 'high' | 'oneSided'> {
+  if (atTaken <= sorted[0]!) return { low: atTaken, high: quantileOf(sorted, 0.95), oneSided: 'low' }
+  if (atTaken >= sorted.at(-1)!) return { low: quantileOf(sorted, 0.05), high: atTaken, oneSided: 'high' }
+  return { low: quantileOf(sorted, 0.025), high: quantileOf(sorted, 0.975), oneSided: null }
 }
 
 /** Quantile of sorted values by linear interpolation between neighbours. */

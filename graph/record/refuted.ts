@@ -1,0 +1,21 @@
+import { rankOf } from '../quantity/basis.ts'
+import { asPath, type Path } from '../quantity/quantity.ts'
+import type { Claim, Fact, TeardownRecord } from './record.ts'
+
+/** Findings of a record that were refuted. */
+export function refutedIn({ sheet }: TeardownRecord): ReadonlySet<Path> {
+  const refuted = (sheet.findings ?? []).filter(({ status }) => status === 'refuted')
+  return new Set(refuted.map(({ id }) => asPath(`findings/${id}`)))
+}
+
+/** The claim that stands: the one taken, or the best other one where that rests on a refuted finding; none, when all fall. */
+export function standing({ taken, claims }: Fact, refuted: ReadonlySet<Path>): Claim | undefined {
+  if (refuted.size === 0 || !falls(taken, refuted)) return taken
+  const others = claims.filter((claim) => !falls(claim, refuted) && (claim.word !== undefined || isValue(claim)))
+  return others.toSorted((a, b) => rankOf(a.evidence.basis) - rankOf(b.evidence.basis))[0]
+}
+
+const isValue = ({ quantity }: Claim): boolean => quantity !== undefined && quantity.bound === undefined
+
+const falls = ({ evidence }: Claim, refuted: ReadonlySet<Path>): boolean =>
+  evidence.restsOn.some((finding) => refuted.has(finding))

@@ -1,0 +1,59 @@
+import { type Basis, weaker } from '../../graph/quantity/basis.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
+import type { Settings } from '../../graph/settings.ts'
+import type { Trail } from '../../graph/trail.ts'
+import type { Figure } from '../figures/figure.ts'
+import type { Result } from './result.ts'
+import type { Session } from './session.ts'
+
+type Frame = Pick<
+  Result,
+  'metric' | 'subject' | 'unit' | 'settings' | 'edits' | 'method' | 'sources' | 'log' | 'restsOn' | 'weakestBasis'
+>
+
+/** What a result says whether or not it has a value. */
+export function frame(session: Session, figure: Figure, subject: Path, trail: Trail): Frame {
+  return {
+    metric: figure.id,
+    subject,
+    unit: figure.unit,
+    settings: settingsRead(session.settings, trail),
+    edits: session.edits,
+    method: figure.method,
+    sources: figure.sources,
+    log: [...trail.reads.values()],
+    restsOn: restsOn(session, trail),
+    weakestBasis: weakest(session, trail),
+  }
+}
+
+function settingsRead(settings: Settings, trail: Trail): Partial<Settings> {
+  const names = [...trail.reads.values()].flatMap((read) => (read.kind === 'setting' ? [read.name] : []))
+  return Object.fromEntries(names.map((name) => [name, settings[name]]))
+}
+
+function restsOn(session: Session, trail: Trail): readonly string[] {
+  const rests = new Set<string>()
+  for (const slot of read(trail)) for (const finding of session.values.slotAt(slot).restsOn) rests.add(finding)
+  for (const [key, { restsOn, census, basis }] of trail.founds) {
+    for (const one of restsOn) rests.add(one)
+    if (census === 'open') rests.add(`${key} (${basis}, nobody said all were found)`)
+    else if (basis === 'judged' || basis === 'assumed') rests.add(`${key} (${basis})`)
+  }
+  return [...rests]
+}
+
+/** Words count like values: a material that is assumed is as weak as an assumed density. */
+function weakest(session: Session, trail: Trail): Basis | null {
+  let worst: Basis | null = null
+  for (const slot of read(trail)) {
+    const { basis } = session.values.slotAt(slot)
+    if (basis !== null) worst = worst === null ? basis : weaker(worst, basis)
+  }
+  return worst
+}
+
+function* read({ slots, words }: Trail): Iterable<number> {
+  yield* slots
+  yield* words
+}
