@@ -44,11 +44,6 @@ export function roundToUncertainty(
   }
 }
 
-/** A value alone, rounded to its uncertainty. @example plain(10.05762, 0.027) // '10.058' */
-export function plain(value: number, u: number): string {
-  return roundToUncertainty(value, u).value
-}
-
 const widthAt = (u: number, place: number) => Number(movedPoint(u, -place))
 
 /** `1.24(2)e-9`: the bracket stands in front of the power of ten. */

@@ -19,8 +19,6 @@ export const FITTING_LOSS = {
   'tee-branch': 1.3,
 } as const
 
-type Fitting = keyof typeof FITTING_LOSS
-
 export type MinorLossInputs = { lossFactors: readonly number[]; diameter: number; flow: number; density: number }
 
 /**
