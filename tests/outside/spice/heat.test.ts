@@ -61,7 +61,8 @@ function simulated(network: ThermalNetwork) {
   const coolant = (id: string) => `out${passages.findIndex((one) => one.id === id)}`
   const values = simulate({
     circuit: twin(network, node, coolant),
-    commands: ['op'],
+    // Heat capacity rates times 300 K leave 10⁻¹⁰ W of rounding in a current: no use to iterate below that.
+    commands: ['option abstol=1e-7', 'op'],
     read: [...network.nodes.map((id) => `v(${node(id)})`), ...passages.map(({ id }) => `v(${coolant(id)})`)],
   })
   return {

@@ -34,7 +34,7 @@ export interface Simulation {
 }
 
 // Its usual 10⁻³ would hide what these comparisons look for; tolerances of currents and voltages follow.
-const OPTIONS = ['option reltol=1e-9', 'option abstol=1e-15', 'option vntol=1e-12', 'option gmin=1e-18']
+const OPTIONS = ['option reltol=1e-9', 'option abstol=1e-11', 'option vntol=1e-9', 'option gmin=1e-18']
 
 /** Runs a circuit and gives what was to be read, in that order. @throws on a complaint of the simulator */
 export function simulate({ circuit, commands, read }: Simulation): readonly number[] {
