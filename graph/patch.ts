@@ -1,37 +1,59 @@
+import { type Cleared, cleared } from './cascade.ts'
 import type { Edit, Relation } from './edit.ts'
-import { isList, isMapping } from './record/fault.ts'
+import {
+  onPart,
+  onTerminal,
+  partOf,
+  withoutPart,
+  withoutPiece,
+  withPartMoved,
+  withPiece,
+  withText,
+} from './patch-parts.ts'
+import {
+  idOf,
+  lastName,
+  listAt,
+  type Mapping,
+  mapping,
+  nothingAt,
+  onEntry,
+  PatchError,
+  shorten,
+  without,
+} from './patch-tree.ts'
+import { type Fault, isList, isMapping } from './record/fault.ts'
 import { recordFromTree } from './record/from-tree.ts'
 import type { TeardownRecord, Tree } from './record/record.ts'
 import { idOfHeat, idOfPair } from './record/relation-id.ts'
 
-/** An edit that does not fit the record, with what mends it; the record is untouched. */
-export class PatchError extends Error {
-  readonly at: string
-  readonly mend: string
-
-  constructor(what: string, at: string, mend: string) {
-    super(what)
-    this.name = 'PatchError'
-    this.at = at
-    this.mend = mend
-  }
-}
-
-type Mapping = { readonly [key: string]: Tree }
 type StructuralEdit = Exclude<Edit, { readonly set: unknown }>
 
 /**
  * The record with parts, layers or relations added, dropped or related: its tree is patched and read again with the
- * same checks as a sheet.
+ * same checks as a sheet. What referred to something that was dropped goes with it.
  * @throws PatchError when an edit names nothing, or the record would no longer be sound
  */
 export function patchRecord(record: TeardownRecord, edits: readonly Edit[]): TeardownRecord {
+  return patched(record, edits).record
+}
+
+/** The same, with what went along with what was dropped. @throws PatchError */
+export function patched(record: TeardownRecord, edits: readonly Edit[]): Cleared {
   const structural = edits.filter((edit): edit is StructuralEdit => !('set' in edit))
-  const tree = structural.reduce((patched, edit) => patch(patched, edit), record.tree)
+  const tree = structural.reduce((before, edit) => patch(before, edit), record.tree)
+  if (structural.some((edit) => 'drop' in edit)) {
+    const left = cleared(tree)
+    if ('record' in left) return left
+    throw refused(left.fault)
+  }
   const read = recordFromTree(tree)
-  if ('record' in read) return read.record
-  const first = read.faults[0]!
-  throw new PatchError(first.what, first.path ?? first.at.join('/'), first.mend)
+  if ('record' in read) return { record: read.record, also: [] }
+  throw refused(read.faults[0]!)
+}
+
+function refused({ what, path, at, mend }: Fault): PatchError {
+  return new PatchError(what, path ?? at.join('/'), mend)
 }
 
 function patch(tree: Tree, edit: StructuralEdit): Tree {
@@ -40,16 +62,27 @@ function patch(tree: Tree, edit: StructuralEdit): Tree {
   return related(tree, edit.relate, edit.from, edit.to, edit.on)
 }
 
-/** Adds an entry to a section (`parts`, `heat`, `nets/aux-plus`) or to the parts inside a part (`parts/module`). */
+/**
+ * Adds an entry to a section (`parts`, `heat`, `nets/aux-plus`), to the parts inside a part (`parts/module`), a piece to a
+ * part (`parts/link-cap.3`), a layer to a heat path (`heat/choke-deck/pad`), a text to a part (`parts/bar/material`), or
+ * puts the order of the coolant in the place of the one there (`coolant/sequence`).
+ */
 function added(tree: Tree, path: string, entry: Tree): Tree {
   const root = mapping(tree, path)
   const [section = '', ...rest] = path.split('/')
+  const last = rest.at(-1) ?? ''
+  if (section === 'parts' && last.includes('.')) return onPart(root, last, (part) => withPiece(part, last, path, entry))
+  if (section === 'parts' && typeof entry === 'string') return withText(root, rest, entry)
+  if (section === 'heat' && rest.length === 2) return withLayer(root, path, rest[0]!, entry)
   if (section === 'parts' && rest.length > 0) {
     return onPart(root, rest.at(-1)!, (part) => ({ ...part, parts: [...listAt(part, 'parts'), entry] }))
   }
   if (section === 'coolant') {
-    const coolant = mapping(root.coolant ?? {}, path)
-    return { ...root, coolant: { ...coolant, passages: [...listAt(coolant, 'passages'), entry] } }
+    return onCircuit(root, path, (circuit) =>
+      last === 'sequence'
+        ? { ...circuit, sequence: entry }
+        : { ...circuit, passages: [...listAt(circuit, 'passages'), entry] },
+    )
   }
   const name = rest[0]
   if (name === undefined) return { ...root, [section]: [...listAt(root, section), entry] }
@@ -67,47 +100,35 @@ function dropped(tree: Tree, path: string): Tree {
   if (last === undefined) throw new PatchError(`"${path}" names a whole section`, path, 'name what stands in it')
   if (section === 'parts') return withoutPart(root, path, last)
   if (section === 'heat' && rest.length === 2) return withoutLayer(root, path, rest[0]!, last)
-  if (section === 'coolant') {
-    const coolant = mapping(root.coolant ?? {}, path)
-    return { ...root, coolant: { ...coolant, passages: without(listAt(coolant, 'passages'), last, path) } }
-  }
+  if (section === 'coolant' && last === 'sequence')
+    return onCircuit(root, path, ({ sequence: _gone, ...circuit }) => circuit)
+  if (section === 'coolant') return withoutPassage(root, path, last)
   const there = root[section]
   if (isList(there)) return { ...root, [section]: without(there, last, path) }
   if (!isMapping(there) || !Object.hasOwn(there, last)) throw nothingAt(path)
   return { ...root, [section]: Object.fromEntries(Object.entries(there).filter(([name]) => name !== last)) }
 }
 
-function withoutPart(root: Mapping, path: string, segment: string): Tree {
+function withoutPassage(root: Mapping, path: string, segment: string): Tree {
   const [id = '', piece] = segment.split('.')
-  if (piece !== undefined) return onPart(root, id, (part) => withoutPiece(part, piece, path))
-  let found = false
-  const prune = (parts: readonly Tree[]): readonly Tree[] =>
-    parts.flatMap((part): readonly Tree[] => {
-      if (!isMapping(part)) return [part]
-      if (part.id === id) {
-        found = true
-        return []
-      }
-      return part.parts === undefined ? [part] : [{ ...part, parts: prune(listAt(part, 'parts')) }]
-    })
-  const parts = prune(listAt(root, 'parts'))
-  if (!found) throw nothingAt(path)
-  return { ...root, parts }
+  if (piece !== undefined) return onPassage(root, path, (passage) => withoutPiece(passage, piece, path))
+  return onCircuit(root, path, (circuit) => ({
+    ...circuit,
+    passages: without(listAt(circuit, 'passages'), id, path),
+  }))
 }
 
-/** A named piece leaves its name; of pieces that are only counted, one fewer is left. */
-function withoutPiece(part: Mapping, piece: string, path: string): Mapping {
-  const { each, count } = part
-  if (isMapping(each) && Object.hasOwn(each, piece)) {
-    return { ...part, each: Object.fromEntries(Object.entries(each).filter(([name]) => name !== piece)) }
+/** A layer after the one that it doubles (`pad-2` after `pad`), or as the last. */
+function withLayer(root: Mapping, path: string, heat: string, entry: Tree): Tree {
+  const name = idOf(entry)?.replace(/-2$/, '')
+  return {
+    ...root,
+    heat: onEntry(listAt(root, 'heat'), heat, path, (one) => {
+      const layers = listAt(one, 'layers')
+      const at = layers.findIndex((layer) => idOf(layer) === name)
+      return { ...one, layers: at < 0 ? [...layers, entry] : layers.toSpliced(at + 1, 0, entry) }
+    }),
   }
-  if (isList(each) && each[Number(piece) - 1] !== undefined) {
-    return { ...part, each: each.filter((_, at) => at !== Number(piece) - 1) }
-  }
-  if (typeof count === 'string' && Number.parseInt(count, 10) > 1) {
-    return { ...part, count: String(Number.parseInt(count, 10) - 1) }
-  }
-  throw nothingAt(path)
 }
 
 function withoutLayer(root: Mapping, path: string, heat: string, layer: string): Tree {
@@ -148,115 +169,29 @@ function related(tree: Tree, relation: Relation, from: string, to: string, on: b
       throw new PatchError(
         'the order of the coolant is one list',
         from,
-        'set the sequence as a whole: drop and add the circuit',
+        'put the whole order in its place: add coolant/sequence',
       )
   }
 }
 
-/** `parts/link-cap.2/terminals/plus` on net `nets/dc-plus`. */
-function onTerminal(root: Mapping, from: string, to: string, on: boolean): Tree {
-  const segments = from.split('/').filter((segment) => segment !== 'terminals')
-  const terminal = segments.at(-1)!
-  const [id = '', piece] = segments.at(-2)!.split('.')
-  const put = (holder: Mapping): Mapping => {
-    const rest = Object.fromEntries(
-      Object.entries(mapping(holder.terminals ?? {}, from)).filter(([name]) => name !== terminal),
-    )
-    return { ...holder, terminals: on ? { ...rest, [terminal]: lastName(to) } : rest }
-  }
-  return onPart(root, id, (part) => {
-    if (piece === undefined) return put(part)
-    const each = part.each
-    if (!isMapping(each) || !Object.hasOwn(each, piece)) throw nothingAt(from)
-    return { ...part, each: { ...each, [piece]: put(mapping(each[piece]!, from)) } }
-  })
-}
-
-function withPartMoved(root: Mapping, path: string): Mapping {
-  return withoutPart(root, path, path.split('/').at(-1)!) as Mapping
-}
-
-function partOf(root: Mapping, path: string): Tree {
-  const id = lastName(path)
-  const find = (parts: readonly Tree[]): Tree | undefined => {
-    for (const part of parts) {
-      if (!isMapping(part)) continue
-      if (part.id === id) return part
-      const inside = find(listAt(part, 'parts'))
-      if (inside) return inside
-    }
-    return undefined
-  }
-  const found = find(listAt(root, 'parts'))
-  if (!found) throw nothingAt(path)
-  return found
-}
-
-function onPart(root: Mapping, segment: string, change: (part: Mapping) => Mapping): Tree {
-  const id = segment.split('.')[0]!
-  let found = false
-  const visit = (parts: readonly Tree[]): readonly Tree[] =>
-    parts.map((part) => {
-      if (!isMapping(part)) return part
-      if (part.id === id) {
-        found = true
-        return change(part)
-      }
-      return part.parts === undefined ? part : { ...part, parts: visit(listAt(part, 'parts')) }
-    })
-  const parts = visit(listAt(root, 'parts'))
-  if (!found) throw nothingAt(`parts/${segment}`)
-  return { ...root, parts }
-}
-
 function onPassage(root: Mapping, path: string, change: (passage: Mapping) => Mapping): Tree {
-  const coolant = mapping(root.coolant ?? {}, path)
-  return {
-    ...root,
-    coolant: { ...coolant, passages: onEntry(listAt(coolant, 'passages'), lastName(path), path, change) },
-  }
+  return onCircuit(root, path, (circuit) => ({
+    ...circuit,
+    passages: onEntry(listAt(circuit, 'passages'), lastName(path), path, change),
+  }))
 }
 
-function onEntry(
-  list: readonly Tree[],
-  id: string,
-  path: string,
-  change: (entry: Mapping) => Mapping,
-): readonly Tree[] {
-  const at = list.findIndex((entry) => idOf(entry) === id)
+/** The circuit that a path names or that has the passage it names; the only one where there is one. */
+function onCircuit(root: Mapping, path: string, change: (circuit: Mapping) => Mapping): Tree {
+  const { coolant = {} } = root
+  if (!isList(coolant)) return { ...root, coolant: change(mapping(coolant, path)) }
+  const names = path.split('/').map((segment) => segment.split('.')[0]!)
+  const at = coolant.findIndex(
+    (circuit) =>
+      isMapping(circuit) &&
+      (names.slice(1).includes(String(circuit.id)) ||
+        listAt(circuit, 'passages').some((passage) => idOf(passage) === names.at(-1))),
+  )
   if (at < 0) throw nothingAt(path)
-  return list.map((entry, position) => (position === at ? change(entry as Mapping) : entry))
-}
-
-function without(list: readonly Tree[], id: string, path: string): readonly Tree[] {
-  const rest = list.filter((entry) => idOf(entry) !== id)
-  if (rest.length === list.length) throw nothingAt(path)
-  return rest
-}
-
-/** Id of an entry as typed, or the one derived from its content. */
-function idOf(entry: Tree): string | undefined {
-  if (!isMapping(entry)) return undefined
-  if (typeof entry.id === 'string') return entry.id
-  if (typeof entry.from === 'string' && typeof entry.to === 'string') return idOfHeat(entry.from, entry.to)
-  if (isList(entry.between)) return idOfPair(entry.between.filter((one) => typeof one === 'string'))
-  const name = entry.part ?? entry.kind
-  return typeof name === 'string' ? name.replace(/\..*$/, '') : undefined
-}
-
-function mapping(tree: Tree, path: string): Mapping {
-  if (isMapping(tree)) return tree
-  throw nothingAt(path)
-}
-
-function listAt(tree: Mapping, key: string): readonly Tree[] {
-  const there = tree[key]
-  return isList(there) ? there : []
-}
-
-const lastName = (path: string): string => path.split('/').at(-1)!.split('.')[0]!
-const shorten = (path: string): string => path.replace(/^parts\//, '')
-
-function nothingAt(path: string): PatchError {
-  return new PatchError(`there is nothing at "${path}"`, path, 'lidoff show ID lists the paths of a record')
+  return { ...root, coolant: coolant.map((circuit, n) => (n === at ? change(mapping(circuit, path)) : circuit)) }
 }

@@ -1,0 +1,156 @@
+import { lastName, listAt, type Mapping, mapping, nothingAt, PatchError } from './patch-tree.ts'
+import { isList, isMapping } from './record/fault.ts'
+import type { Tree } from './record/record.ts'
+
+export function withoutPart(root: Mapping, path: string, segment: string): Tree {
+  const [id = '', piece] = segment.split('.')
+  if (piece !== undefined) return onPart(root, id, (part) => withoutPiece(part, piece, path))
+  let found = false
+  const prune = (parts: readonly Tree[]): readonly Tree[] =>
+    parts.flatMap((part): readonly Tree[] => {
+      if (!isMapping(part)) return [part]
+      if (part.id === id) {
+        found = true
+        return []
+      }
+      return part.parts === undefined ? [part] : [{ ...part, parts: prune(listAt(part, 'parts')) }]
+    })
+  const parts = prune(listAt(root, 'parts'))
+  if (!found) throw nothingAt(path)
+  return { ...root, parts }
+}
+
+/** A named piece leaves with its name; of pieces that are only counted, one fewer is left. */
+export function withoutPiece(part: Mapping, piece: string, path: string): Mapping {
+  const { each } = part
+  const counted = recounted(part, -1)
+  if (isMapping(each) && Object.hasOwn(each, piece)) {
+    return { ...counted, each: Object.fromEntries(Object.entries(each).filter(([name]) => name !== piece)) }
+  }
+  if (isList(each) && each[Number(piece) - 1] !== undefined) {
+    return { ...counted, each: each.filter((_, at) => at !== Number(piece) - 1) }
+  }
+  if (builtIn(part) > 1) return counted
+  throw nothingAt(path)
+}
+
+/** One piece more: by its name where pieces have names, else by the count. */
+export function withPiece(part: Mapping, segment: string, path: string, entry: Tree): Mapping {
+  const piece = segment.slice(segment.indexOf('.') + 1)
+  const { each } = part
+  const own = isMapping(entry) ? entry : {}
+  if (isMapping(each)) {
+    if (Object.hasOwn(each, piece)) throw new PatchError(`"${path}" is there already`, path, 'give it another name')
+    return { ...recounted(part, 1), each: { ...each, [piece]: own } }
+  }
+  if (isList(each)) return { ...recounted(part, 1), each: [...each, own] }
+  return part.count === undefined ? { ...part, count: '2' } : recounted(part, 1)
+}
+
+const COUNT = /\d+/
+
+/** Pieces as the count says; 1 where nothing is said. */
+function builtIn({ count }: Mapping): number {
+  const text = isMapping(count) ? (count.built ?? count.found) : count
+  return typeof text === 'string' ? Number(COUNT.exec(text)?.[0] ?? 1) : 1
+}
+
+function recounted(part: Mapping, by: 1 | -1): Mapping {
+  const { count } = part
+  const moved = (text: Tree): Tree =>
+    typeof text === 'string' ? text.replace(COUNT, (digits) => String(Number(digits) + by)) : text
+  if (count === undefined) return part
+  if (!isMapping(count)) return { ...part, count: moved(count) }
+  const key = count.built === undefined ? 'found' : 'built'
+  return { ...part, count: { ...count, [key]: moved(count[key] ?? '1') } }
+}
+
+/** A text property of a part, in the place of whatever stands there. */
+export function withText(root: Mapping, rest: readonly string[], text: string): Tree {
+  const ids = partIds(root)
+  const holder = rest.findLastIndex((segment) => ids.has(segment.split('.')[0]!))
+  if (holder < 0 || holder === rest.length - 1) throw nothingAt(['parts', ...rest].join('/'))
+  const put = (tree: Mapping, keys: readonly string[]): Mapping => {
+    const [key = '', ...below] = keys
+    return { ...tree, [key]: below.length === 0 ? text : put(isMapping(tree[key]) ? tree[key] : {}, below) }
+  }
+  return onPart(root, rest[holder]!, (part) => put(part, rest.slice(holder + 1)))
+}
+
+function partIds(root: Mapping): ReadonlySet<string> {
+  const ids = new Set<string>()
+  const visit = (parts: readonly Tree[]): void => {
+    for (const part of parts) {
+      if (!isMapping(part)) continue
+      if (typeof part.id === 'string') ids.add(part.id)
+      visit(listAt(part, 'parts'))
+    }
+  }
+  visit(listAt(root, 'parts'))
+  return ids
+}
+
+/** `parts/link-cap.2/terminals/plus` on net `nets/dc-plus`. */
+export function onTerminal(root: Mapping, from: string, to: string, on: boolean): Tree {
+  const segments = from.split('/').filter((segment) => segment !== 'terminals')
+  const terminal = segments.at(-1)!
+  const [id = '', piece] = segments.at(-2)!.split('.')
+  const put = (holder: Mapping): Mapping => {
+    const rest = Object.fromEntries(
+      Object.entries(mapping(holder.terminals ?? {}, from)).filter(([name]) => name !== terminal),
+    )
+    return { ...holder, terminals: on ? { ...rest, [terminal]: lastName(to) } : rest }
+  }
+  return onPart(root, id, (part) => {
+    if (piece === undefined) return put(part)
+    const { each = {} } = part
+    const own = (there: Tree | undefined): Mapping =>
+      on ? put(isMapping(there) ? there : {}) : { ...(isMapping(there) ? there : {}), terminals: unplugged(there) }
+    if (isList(each)) return { ...part, each: each.map((one, at) => (at === Number(piece) - 1 ? own(one) : one)) }
+    if (!isMapping(each)) throw nothingAt(from)
+    return { ...part, each: { ...each, [piece]: own(each[piece]) } }
+  })
+
+  /** What holds for all pieces is taken back for one by saying so. */
+  function unplugged(there: Tree | undefined): Mapping {
+    const terminals = isMapping(there) && isMapping(there.terminals) ? there.terminals : {}
+    return { ...terminals, [terminal]: 'absent' }
+  }
+}
+
+export function withPartMoved(root: Mapping, path: string): Mapping {
+  return withoutPart(root, path, path.split('/').at(-1)!) as Mapping
+}
+
+export function partOf(root: Mapping, path: string): Tree {
+  const id = lastName(path)
+  const find = (parts: readonly Tree[]): Tree | undefined => {
+    for (const part of parts) {
+      if (!isMapping(part)) continue
+      if (part.id === id) return part
+      const inside = find(listAt(part, 'parts'))
+      if (inside) return inside
+    }
+    return undefined
+  }
+  const found = find(listAt(root, 'parts'))
+  if (!found) throw nothingAt(path)
+  return found
+}
+
+export function onPart(root: Mapping, segment: string, change: (part: Mapping) => Mapping): Tree {
+  const id = segment.split('.')[0]!
+  let found = false
+  const visit = (parts: readonly Tree[]): readonly Tree[] =>
+    parts.map((part) => {
+      if (!isMapping(part)) return part
+      if (part.id === id) {
+        found = true
+        return change(part)
+      }
+      return part.parts === undefined ? part : { ...part, parts: visit(listAt(part, 'parts')) }
+    })
+  const parts = visit(listAt(root, 'parts'))
+  if (!found) throw nothingAt(`parts/${segment}`)
+  return { ...root, parts }
+}
