@@ -30,10 +30,13 @@ export function addFiles(call: Call, files: readonly string[], choice: Choice): 
     const progress = startProgress(call.terminal, files.length)
     const added: Added[] = []
     for (const file of files) {
-      added.push(await addFile(call, store, file, choice))
-      progress()
+      const one = await addFile(call, store, file, choice)
+      added.push(one)
+      if (progress) progress()
+      else report(one, call.terminal)
     }
-    for (const one of added) report(one, call.terminal)
+    // A line between would break the bar.
+    if (progress) for (const one of added) report(one, call.terminal)
     const refused = added.filter(({ committed }) => committed === null)
     if (refused.length > 0)
       call.terminal.say(`${refused.length} of ${added.length} files not stored; nothing of them was written`)
@@ -87,9 +90,9 @@ function documentOf({ reading, committed, fault }: Added) {
   return { ...read, ok: committed !== null, stored: committed, ...(fault && { error: fault }) }
 }
 
-/** A bar on standard error while a person watches; says when one more file is done. */
-function startProgress({ watched, stderr }: Terminal, total: number): () => void {
-  if (!watched || total < MANY) return () => {}
+/** A bar on standard error while a person watches; the answer is called when one more file is done. */
+function startProgress({ watched, stderr }: Terminal, total: number): (() => void) | null {
+  if (!watched || total < MANY) return null
   const bar = new SingleBar(
     { stream: stderr as NodeJS.WriteStream, clearOnComplete: true, format: 'sheets {bar} {value}/{total}' },
     Presets.rect,

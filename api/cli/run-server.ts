@@ -85,7 +85,7 @@ function showConfig({ terminal, options, env }: Call, config: ServerConfig): num
   return 0
 }
 
-/** Loading the demo says what it refuses and nothing else: the one document is the server's. */
+/** While the demo loads, what is said of each sheet is a message: the one document is the server's. */
 function quiet(call: Call): Call {
-  return { ...call, terminal: { ...call.terminal, print: () => {}, document: () => {} } }
+  return { ...call, terminal: { ...call.terminal, print: call.terminal.say, document: () => {} } }
 }

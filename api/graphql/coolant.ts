@@ -1,4 +1,3 @@
-import { hasFigure } from '../../queries/figures/registry.ts'
 import { figureArgs, figuresOf } from './figure-args.ts'
 import { partsAt } from './nets.ts'
 import { type At, Component, CoolantPosition, Figure, Passage } from './refs.ts'
@@ -11,7 +10,6 @@ function upstreamOf({ teardown, path }: At): readonly At[] {
   return structure.answer({ ask: 'upstream', passage: path }, settings).paths.map((one) => ({ teardown, path: one }))
 }
 
-/** The figure of the coolant's temperature in a passage, in a registry that has one. */
 const LOCAL_TEMPERATURE = 'COOLANT_TEMPERATURE'
 
 const ABOUT_STAGE = 'Place along the coolant from the inlet, 0 first; null when nothing enters it.'
@@ -66,9 +64,7 @@ CoolantPosition.implement({
       args: figureArgs,
       extensions: { needs: 'figures' },
       resolve: ({ teardown, path }, args) =>
-        hasFigure(LOCAL_TEMPERATURE)
-          ? figuresOf(teardown, { ...args, metrics: [LOCAL_TEMPERATURE] }, (subject) => subject === path)[0]
-          : null,
+        figuresOf(teardown, { ...args, metrics: [LOCAL_TEMPERATURE] }, (subject) => subject === path)[0],
     }),
   }),
 })

@@ -1,5 +1,4 @@
 import type { Path } from '../../graph/quantity/quantity.ts'
-import { hasFigure } from '../../queries/figures/registry.ts'
 import { figureArgs, figuresOf } from './figure-args.ts'
 import { type At, Figure, HeatEnd, HeatLayer, HeatPath, Passage, Property } from './refs.ts'
 import { recordOf } from './teardown-node.ts'
@@ -13,7 +12,6 @@ function answer(
   return structure.answer(query, settings).paths
 }
 
-/** The figure of a heat path's resistance, in a registry that has one. */
 const RESISTANCE = 'PATH_RESISTANCE'
 
 HeatPath.implement({
@@ -34,13 +32,11 @@ HeatPath.implement({
     resistance: t.field({
       type: Figure,
       nullable: true,
-      description: 'Thermal resistance of the path; null when the registry has no figure of it.',
+      description: 'Thermal resistance of the path; null when there is no such figure of it.',
       args: figureArgs,
       extensions: { needs: 'figures' },
       resolve: ({ teardown, path }, args) =>
-        hasFigure(RESISTANCE)
-          ? figuresOf(teardown, { ...args, metrics: [RESISTANCE] }, (subject) => subject === path)[0]
-          : null,
+        figuresOf(teardown, { ...args, metrics: [RESISTANCE] }, (subject) => subject === path)[0],
     }),
     end: t.field({
       type: HeatEnd,
