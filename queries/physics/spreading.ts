@@ -114,14 +114,20 @@ function meanCosine(k: number, plate: number, [size, centre]: Line): number {
   return Math.cos(k * centre) * (half < 1e-6 ? 1 - half ** 2 / 6 : Math.sin(half) / half)
 }
 
+/** Beyond this, tanh is 1 in every digit of a double. */
+const DEEP = 20
+
 /** Surface impedance of the plate for a cosine of wave number λ [m².K/W]. */
 function surfaceImpedance({ layers, filmCoefficient }: Plate, lambda: number): number {
+  // A cosine has died away in a layer many wave lengths thick: what lies below no longer matters.
+  const top = layers[0]!
+  if (lambda * top.thickness > DEEP) return 1 / (top.thermalConductivity * lambda)
   let z = 1 / filmCoefficient
   for (let i = layers.length - 1; i >= 0; i--) {
     const { thickness, thermalConductivity, contactResistivity } = layers[i]!
     if (contactResistivity !== undefined) z += contactResistivity
     const kl = thermalConductivity * lambda
-    const t = lambda * thickness > 20 ? 1 : Math.tanh(lambda * thickness)
+    const t = lambda * thickness > DEEP ? 1 : Math.tanh(lambda * thickness)
     z = (z + t / kl) / (1 + z * kl * t)
   }
   return z

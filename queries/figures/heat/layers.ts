@@ -196,7 +196,7 @@ function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<La
     film: 1 / (areaOf(plate) * under.resistance),
   }
   return {
-    resistance: (slab.unit + contact) / areaOf(plate) + seriesSpreading(from, compound),
+    resistance: (slab.unit + contact) / areaOf(plate) + seriesSpreading(view, layer.id, from, compound),
     exit: plate,
     spreading: { entry: from, ...compound },
   }

@@ -54,7 +54,10 @@ function centreOf(view: View, piece: Path): { x: number; y: number } | undefined
 
 /** Cosines for a mutual mean good to about 1 % of it: further ones of two places hardly meet. */
 const TERMS = 40
+/** Enough to say how a doubt moves it. */
+const ROUGH_TERMS = 8
 
+/** Of all ways through one plate; the subject is the first of them. */
 export const mutualHeating: Model<Mutual> = {
   id: 'mutual heating',
   compute(view, way) {
@@ -74,20 +77,18 @@ export const mutualHeating: Model<Mutual> = {
     const { size } = spread[0]!
     const patches = ways.map((_, n) => patchAt(centres[n]!, middle, spread[n]!.entry, size))
     const even = plateResistance(physical)
-    const row = (i: number): ReadonlyMap<Path, number> =>
-      new Map(
-        ways.flatMap(({ id }, j) =>
-          i === j
-            ? []
-            : [
-                [
-                  id,
-                  plateTransfer({ plate: physical, source: patches[j]!, patch: patches[i]!, terms: TERMS }) - even,
-                ] as const,
-              ],
-        ),
-      )
-    return { of: new Map(ways.map(({ id }, i) => [id, row(i)])) }
+    const mean = (i: number, j: number, terms: number): number =>
+      plateTransfer({ plate: physical, source: patches[j]!, patch: patches[i]!, terms }) - even
+    const rows = ways.map(() => new Map<Path, number>())
+    ways.forEach((one, i) => {
+      ways.slice(0, i).forEach((other, j) => {
+        const rough = mean(i, j, ROUGH_TERMS)
+        const rise = rough + view.choice(`mutual ${one.id} ${other.id}`, () => mean(i, j, TERMS) - rough)
+        rows[i]!.set(other.id, rise) // what one gives the other, it gives back (reciprocity)
+        rows[j]!.set(one.id, rise)
+      })
+    })
+    return { of: new Map(ways.map(({ id }, i) => [id, rows[i]!])) }
   },
 }
 

@@ -1,3 +1,4 @@
+import type { View } from '../../../graph/view.ts'
 import { type Plate, type PlateLayer, plateResistance, plateTransfer } from '../../physics/spreading.ts'
 import { spreadingCone } from '../../physics/spreading-closed.ts'
 
@@ -48,6 +49,8 @@ function piece(top: Patch, bottom: Patch, thickness: number, conductivity: numbe
 
 /** Cosines for a mean that is good to about 0.05 % of the spreading part, which falls as 1/N². */
 const TERMS = 16
+/** So many that the mean is within a few per cent: enough to say how a doubt moves it. */
+const ROUGH_TERMS = 3
 
 /** Layers of one size, from the source side on, cooled below by a film coefficient on the whole of them. */
 export interface CompoundPlate {
@@ -67,21 +70,41 @@ export const asPlate = ({ size, layers, film }: CompoundPlate): Plate => ({
  * Spreading part of a centred source on a compound plate: mean over the source by the series solution, less what even
  * flow through the whole plate would give [K/W].
  */
-export function seriesSpreading(from: Patch, compound: CompoundPlate): number {
+function spreadingBy(termsPerRatio: number, from: Patch, compound: CompoundPlate): number {
   const { size, layers, film } = compound
   const source = onto(from, size)
-  const key = [source.x, source.y, size.x, size.y, film, ...layers.flatMap((one) => Object.values(one))].join(' ')
+  const key = [
+    termsPerRatio,
+    source.x,
+    source.y,
+    size.x,
+    size.y,
+    film,
+    ...layers.flatMap((one) => Object.values(one)),
+  ].join(' ')
   const before = remembered.get(key)
   if (before !== undefined) return before
   const plate = asPlate(compound)
   const middle = { centreX: size.x / 2, centreY: size.y / 2 }
-  const terms = Math.min(600, Math.ceil(TERMS * Math.max(size.x / source.x, size.y / source.y)))
+  const terms = Math.min(600, Math.ceil(termsPerRatio * Math.max(size.x / source.x, size.y / source.y)))
   const spreading = plateTransfer({ plate, source: { ...source, ...middle }, terms }) - plateResistance(plate)
   if (remembered.size >= MOST) remembered.clear()
   remembered.set(key, spreading)
   return spreading
 }
 
-/** Equal dies on equal plates are one sum; the memory is bounded, for a sampled evaluation asks thousands. */
+/**
+ * The same as a view needs it: the value is that of the long series, and a doubt moves it as it moves a short one. The
+ * ratio of the two is kept under every draw, for a sampled evaluation asks thousands of times.
+ *
+ * @param name of the layer, under which the ratio is kept
+ */
+export function seriesSpreading(view: View, name: string, from: Patch, compound: CompoundPlate): number {
+  const short = spreadingBy(ROUGH_TERMS, from, compound)
+  if (!(short > 0)) return spreadingBy(TERMS, from, compound)
+  return short * view.choice(`series ${name}`, () => spreadingBy(TERMS, from, compound) / short)
+}
+
+/** Equal dies on equal plates are one sum; the memory is bounded. */
 const remembered = new Map<string, number>()
 const MOST = 4096
