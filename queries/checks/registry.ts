@@ -9,6 +9,7 @@ import { netChecks } from './nets.ts'
 import { observedChecks } from './observed.ts'
 import { plausibilityChecks } from './plausibility.ts'
 import { rangeChecks } from './ranges.ts'
+import { sealChecks } from './seals.ts'
 import { sisterChecks } from './sisters.ts'
 import { totalChecks } from './totals.ts'
 
@@ -20,6 +21,7 @@ export const checks: readonly Check[] = [
   ...sisterChecks,
   ...heatChecks,
   ...coolantChecks,
+  ...sealChecks,
   ...closureChecks,
   ...claimChecks,
   ...plausibilityChecks,

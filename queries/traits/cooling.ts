@@ -100,4 +100,31 @@ function passagesOf(view: View, pieces: readonly Path[]): ReadonlySet<Path> {
   )
 }
 
-export const coolingTraits = [coolingSides, coolantMedium, coolantOrder, electronicsFirst] as const
+const spreadForm = defineTrait({
+  id: 'heat-spreading',
+  title: 'How spreading of heat is recorded',
+  definition:
+    'By which rule the layers below the power semiconductors let the area grow: series solution, 45° rule, none, or several of these. Figures by the 45° rule are no better than that rule.',
+  values: ['series', '45° rule', 'none', 'mixed', 'not recorded'],
+  compute(view) {
+    const stage = new Set(powerStage(view))
+    if (stage.size === 0) return null
+    const layers = view
+      .find({ ask: 'heat-paths' })
+      .paths.filter((path) => view.find({ ask: 'heat-start', path }).paths.some((start) => within(view, start, stage)))
+      .flatMap((path) => view.find({ ask: 'heat-layers', path }).paths)
+    const forms = new Set<string>(layers.flatMap((layer) => view.find({ ask: 'spread-of', layer }).paths))
+    const growing = new Set([...forms].filter((form) => form !== 'none'))
+    if (forms.size === 0) return 'not recorded'
+    if (growing.size === 0) return 'none'
+    return growing.size > 1 ? 'mixed' : growing.has('series') ? 'series' : '45° rule'
+  },
+})
+
+function within(view: View, node: Path, stage: ReadonlySet<Path>): boolean {
+  let at = view.find({ ask: 'piece-of', node }).paths[0]
+  while (at !== undefined && !stage.has(at)) at = view.find({ ask: 'holder', piece: at }).paths[0]
+  return at !== undefined
+}
+
+export const coolingTraits = [coolingSides, coolantMedium, coolantOrder, electronicsFirst, spreadForm] as const
