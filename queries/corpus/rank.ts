@@ -7,19 +7,33 @@ const PARTS_AT = 1.96
 /**
  * Ranks rows by a metric: a row's rank is one more than the number of rows that are better beyond doubt. Rows that the
  * uncertainty of the difference does not part are named in `tiedWith`; causes both rows share cancel in it.
+ *
+ * Rows are looked at in order of value and no further than their uncertainties could reach: u(a − b) ≤ u(a) + u(b).
  */
 export function rankRows(rows: readonly Row[], metric: string, direction: 'ASC' | 'DESC'): readonly Row[] {
   const figureOf = (row: Row): DerivedFigure | undefined => row.figures.find((one) => one.metric === metric)
   const sign = direction === 'DESC' ? 1 : -1
   const sorted = rows.toSorted((a, b) => order(figureOf(a), figureOf(b), sign) || (a.unit.id < b.unit.id ? -1 : 1))
-  return sorted.map((row) => {
-    const own = figureOf(row)
+  const figures = sorted.flatMap((row) => figureOf(row) ?? [])
+  const widths = figures.map((figure) => Math.hypot(...Object.values(figure.components)))
+  const widest = Math.max(0, ...widths)
+  const near = (i: number, j: number): boolean => {
+    const [a, b] = [figures[i], figures[j]]
+    return !!a && !!b && Math.abs(a.value! - b.value!) <= PARTS_AT * (widths[i]! + widest)
+  }
+  return sorted.map((row, i) => {
+    const own = figures[i]
     if (!own) return row
-    const others = sorted.filter((other) => other !== row && figureOf(other))
-    const parted = others.filter((other) => parts(own, figureOf(other)!))
-    const better = parted.filter((other) => sign * (figureOf(other)!.value! - own.value!) > 0)
-    const tied = others.filter((other) => !parted.includes(other))
-    return { ...row, rank: better.length + 1, tiedWith: tied.map((other) => `${other.unit.id} ${other.subject}`) }
+    const tied: number[] = []
+    let better = i
+    for (let j = i - 1; near(i, j); j--) {
+      if (parts(own, figures[j]!)) continue
+      tied.push(j)
+      better--
+    }
+    for (let j = i + 1; near(i, j); j++) if (!parts(own, figures[j]!)) tied.push(j)
+    const names = tied.toSorted((a, b) => a - b).map((j) => `${sorted[j]!.unit.id} ${sorted[j]!.subject}`)
+    return { ...row, rank: better + 1, tiedWith: names }
   })
 }
 
