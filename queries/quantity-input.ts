@@ -62,20 +62,23 @@ export function whatIf(record: TeardownRecord, text: string): Edit {
 
 /** @throws QuantityInputError when nothing is recorded at the path, or the quantity is of another dimension */
 export function whatIfValue(record: TeardownRecord, typed: string, value: string): Edit {
-  const path = canonical(record, typed)
-  const fact = generalisations(path)
+  const dimension = dimensionAt(record, typed)
+  if (dimension === 'text')
+    throw new QuantityInputError(`"${typed}" is a word, not a quantity`, 'name a measured value')
+  return quantityFor(canonical(record, typed), value, dimension as Dimension, 'what-if')
+}
+
+/** Dimension of a recorded value. @throws QuantityInputError when nothing is recorded at the path */
+export function dimensionAt(record: TeardownRecord, typed: string): string {
+  const fact = generalisations(canonical(record, typed))
     .map((one) => record.facts.get(one))
     .find((one) => one !== undefined)
-  if (!fact) {
-    throw new QuantityInputError(`nothing is recorded at "${typed}"`, nearest(record, typed))
-  }
-  if (fact.dimension === 'text')
-    throw new QuantityInputError(`"${typed}" is a word, not a quantity`, 'name a measured value')
-  return quantityFor(path, value, fact.dimension as Dimension, 'what-if')
+  if (fact) return fact.dimension
+  throw new QuantityInputError(`nothing is recorded at "${typed}"`, nearest(record, typed))
 }
 
 /** Canonical path of what a person typed: the section may be left out where it is a part. */
-function canonical(record: TeardownRecord, typed: string): Path {
+export function canonical(record: TeardownRecord, typed: string): Path {
   if (record.facts.has(asPath(typed))) return asPath(typed)
   const reference = record.parts.refer(typed)
   if ('what' in reference) return asPath(typed)

@@ -3,7 +3,7 @@ import type { Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
 import type { Trail } from '../../graph/trail.ts'
 import type { InfluenceSlot } from '../../graph/values.ts'
-import type { Model, View } from '../../graph/view.ts'
+import type { Model, View, Viewer } from '../../graph/view.ts'
 import type { Bounds, Figure } from '../figures/figure.ts'
 import { figureById } from '../figures/registry.ts'
 import { DomainError } from '../physics/method.ts'
@@ -62,12 +62,23 @@ function isKink(figure: Figure): boolean {
   return figure.kink === true || (figure.uses ?? []).some((id) => isKink(figureById(id)))
 }
 
+/** The figure at the values written, and what of it lies outside the range of its method. */
+export function atTaken(
+  { record }: Viewer,
+  figure: Figure,
+  subject: Path,
+): { readonly value: number | null; readonly outside: readonly string[] } {
+  const { trail, value } = record((view) => guarded(view, () => view.model(modelOf(figure), subject)))
+  return { value: typeof value === 'number' ? value : null, outside: [...trail.beyond] }
+}
+
+/** The same memo as when another figure asks for this one; a figure of a caller's own need not be in the registry. */
+function modelOf(figure: Figure): Model<number | Bounds> {
+  return { id: `figure ${figure.id}`, compute: (view, about) => figure.compute(view, about) }
+}
+
 function begin(session: Session, { figure, subject }: Request, draws: Draws): Work | Result {
-  // The same memo as when another figure asks for this one; a figure of a caller's own need not be in the registry.
-  const model: Model<number | Bounds> = {
-    id: `figure ${figure.id}`,
-    compute: (view, about) => figure.compute(view, about),
-  }
+  const model = modelOf(figure)
   const run = (view: View) => guarded(view, () => view.model(model, subject))
   const { trail, value, lack } = session.viewer.record(run)
   if (lack || value === undefined) return withoutValue(session, figure, subject, trail, lack ?? NO_RESULT)

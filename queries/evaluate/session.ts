@@ -1,8 +1,8 @@
 import { openStructure } from '../../graph/build.ts'
 import type { Edit } from '../../graph/edit.ts'
-import { patchRecord } from '../../graph/patch.ts'
+import { patched } from '../../graph/patch.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
-import type { Found } from '../../graph/query.ts'
+import { type Found, queryKey } from '../../graph/query.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import { DEFAULT_SETTINGS, type Settings } from '../../graph/settings.ts'
 import type { Structure } from '../../graph/structure.ts'
@@ -11,7 +11,7 @@ import { openValues, type Values } from '../../graph/values.ts'
 import { openView, seenOf, type Viewer } from '../../graph/view.ts'
 import type { Figure } from '../figures/figure.ts'
 import { figureById, figures as registry } from '../figures/registry.ts'
-import { evaluateMany } from './evaluate.ts'
+import { atTaken, evaluateMany } from './evaluate.ts'
 import type { Result } from './result.ts'
 
 export interface Request {
@@ -30,13 +30,21 @@ export interface Session {
   /** What a figure is about in this record. */
   subjects(figure: Figure): Found
   evaluate(figure: Figure, subject: Path): Result
+  /** The figure at the values written, in SI, without its uncertainty; null where there is none (bounds included). */
+  atTaken(figure: Figure, subject: Path): { readonly value: number | null; readonly outside: readonly string[] }
   evaluateMany(requests: readonly Request[]): readonly Result[]
   /** All subjects of the figures named, or of every figure. */
   evaluateAll(metrics?: readonly string[]): readonly Result[]
   /** The same record edited, or under other settings. `set` keeps the structure; other edits rebuild the graph. */
   over(edits: readonly Edit[], settings?: Partial<Settings>): Session
+  /** Every figure named, or every figure, with each of its subjects. */
+  requests(metrics?: readonly string[]): readonly Request[]
   /** Whether any read of a stored log would come back different now. */
   stale(log: readonly Read[]): boolean
+  /** Those that would: paths of values, structural questions, names of settings. */
+  differs(log: readonly Read[]): readonly string[]
+  /** What went along with what was dropped by edits. */
+  readonly also: readonly string[]
 }
 
 /** Opens a session on a record. @throws PatchError when an edit does not fit the record */
@@ -47,7 +55,12 @@ export function openSession(
   return sessionOn(openStructure(record), { ...DEFAULT_SETTINGS, ...settings }, []).over(edits)
 }
 
-function sessionOn(structure: Structure, settings: Settings, edits: readonly Edit[]): Session {
+function sessionOn(
+  structure: Structure,
+  settings: Settings,
+  edits: readonly Edit[],
+  also: readonly string[] = [],
+): Session {
   const values = openValues(structure.record, edits, structure.variesEach)
   const viewer = openView(values, structure.answer, settings, (view, id, subject) =>
     figureById(id).compute(view, subject),
@@ -64,10 +77,14 @@ function sessionOn(structure: Structure, settings: Settings, edits: readonly Edi
       return lack || !value ? { paths: [], census: 'open', basis: 'assumed', restsOn: [] } : value
     },
     evaluate: (figure, subject) => evaluateMany(session, [{ figure, subject }])[0]!,
+    atTaken: (figure, subject) => atTaken(viewer, figure, subject),
     evaluateMany: (requests) => evaluateMany(session, requests),
     evaluateAll: (metrics) => evaluateMany(session, requestsOf(session, metrics)),
-    over: (more, other = {}) => overlay(structure, { ...settings, ...other }, edits, more),
+    over: (more, other = {}) => overlay(session, { ...settings, ...other }, more),
+    requests: (metrics) => requestsOf(session, metrics),
     stale: (log) => log.some((read) => seenNow(session, read) !== read.seen),
+    differs: (log) => log.filter((read) => seenNow(session, read) !== read.seen).map(nameOf),
+    also,
   }
   return session
 }
@@ -77,11 +94,17 @@ function requestsOf(session: Session, metrics: readonly string[] | undefined): r
   return wanted.flatMap((figure) => session.subjects(figure).paths.map((subject) => ({ figure, subject })))
 }
 
-function overlay(structure: Structure, settings: Settings, before: readonly Edit[], more: readonly Edit[]): Session {
+function overlay({ structure, edits, also }: Session, settings: Settings, more: readonly Edit[]): Session {
   const patches = more.filter((edit) => !('set' in edit))
-  const sets = [...before, ...more.filter((edit) => 'set' in edit)]
-  const base = patches.length > 0 ? openStructure(patchRecord(structure.record, patches)) : structure
-  return sessionOn(base, settings, sets)
+  const sets = [...edits, ...more.filter((edit) => 'set' in edit)]
+  if (patches.length === 0) return sessionOn(structure, settings, sets, also)
+  const left = patched(structure.record, patches)
+  return sessionOn(openStructure(left.record), settings, sets, [...also, ...left.also])
+}
+
+function nameOf(read: Read): string {
+  if (read.kind === 'value') return read.path
+  return read.kind === 'query' ? queryKey(read.query) : read.name
 }
 
 function seenNow(session: Session, read: Read): string {
