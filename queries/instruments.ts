@@ -28,6 +28,7 @@ const BY_DIMENSION: Readonly<Record<string, Way>> = {
 
 /** Words at the end of a path that tell the dimension where nothing is recorded yet. */
 const BY_WORD: readonly (readonly [RegExp, string])[] = [
+  [/thermal-resistance$/, 'thermal-resistance'],
   [/(length|width|height|thickness|gap|diameter|depth|pitch|distance|\/[xyz])$/, 'length'],
   [/(area)$/, 'area'],
   [/(volume)$/, 'volume'],
