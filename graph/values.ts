@@ -39,6 +39,8 @@ export interface SlotTerm {
 export interface InfluenceSlot {
   readonly index: number
   readonly id: string
+  /** Whether the same cause can stand in another record. */
+  readonly scope: Influence['scope']
   readonly shape: Shape
   readonly u: number
   readonly about: string
@@ -83,7 +85,14 @@ export function openValues(
     const known = influenceIndex.get(id)
     if (known !== undefined) return known
     const index = influences.length
-    influences.push({ index, id, shape: base.shape, u: standardUncertainty(base.shape), about: base.about })
+    influences.push({
+      index,
+      id,
+      scope: base.scope,
+      shape: base.shape,
+      u: standardUncertainty(base.shape),
+      about: base.about,
+    })
     influenceIndex.set(id, index)
     return index
   }

@@ -109,7 +109,7 @@ export function editsOf(conditions: Conditions, circuits: readonly Path[]): read
   return Object.entries(conditions.numeric).flatMap(([name, text]) => {
     const { dimension, paths } = NUMERIC[name as NumericName]
     return paths(conditions.settings, circuits).map((path) =>
-      quantityFor(asPath(path), text, dimension, `condition ${kebab(name)}`),
+      quantityFor(asPath(path), text, dimension, `condition ${kebab(name)}`, 'corpus'),
     )
   })
 }

@@ -1,8 +1,9 @@
 import { describeLack, type Lack, leaves } from '../graph/lack.ts'
-import { asPath } from '../graph/quantity/quantity.ts'
+import { asPath, type Path } from '../graph/quantity/quantity.ts'
 import { queryKey } from '../graph/query.ts'
 import type { Result } from './evaluate/result.ts'
 import type { Session } from './evaluate/session.ts'
+import { figureById } from './figures/registry.ts'
 import { wayOfMeasuring } from './instruments.ts'
 
 /** One thing to measure or look for before the unit goes back. */
@@ -15,10 +16,22 @@ export interface Suggestion {
   readonly figures: readonly string[]
   /** Largest share by which the uncertainty of one of them would fall if this were known exactly; 1 for a missing one. */
   readonly gain: number
+  /** Of the figure that gains most: its standard uncertainty now, and what would be left of it. */
+  readonly narrows: Narrowing | null
   /** Steps still to come after which it cannot be had. */
   readonly lostWith: readonly string[]
+  /** When the unit goes back, as the sheet says. */
+  readonly before: string | null
   readonly instrument: string | null
   readonly minutes: number | null
+}
+
+interface Narrowing {
+  readonly metric: string
+  readonly subject: Path
+  readonly unit: string
+  readonly from: number
+  readonly to: number
 }
 
 interface Draft {
@@ -27,10 +40,13 @@ interface Draft {
   readonly figures: Set<string>
   missing: boolean
   gain: number
+  narrows: Narrowing | null
 }
 
 /** Gains below this are not worth a measurement. */
 const LEAST_GAIN = 0.05
+/** So many of the first are computed again with the value known exactly; what shares promise of the others is near enough. */
+const COMPUTED_AGAIN = 8
 
 /**
  * What to measure next for the figures asked for: first what a coming step destroys, then what makes a figure
@@ -39,7 +55,7 @@ const LEAST_GAIN = 0.05
 export function measureNext(session: Session, metrics?: readonly string[]): readonly Suggestion[] {
   const drafts = new Map<string, Draft>()
   const draft = (path: string, asks: string): Draft => {
-    const known = drafts.get(path) ?? { path, asks, figures: new Set<string>(), missing: false, gain: 0 }
+    const known = drafts.get(path) ?? { path, asks, figures: new Set<string>(), missing: false, gain: 0, narrows: null }
     drafts.set(path, known)
     return known
   }
@@ -47,14 +63,16 @@ export function measureNext(session: Session, metrics?: readonly string[]): read
     if (result.status === 'MISSING') noteMissing(result, draft)
     else noteShares(result, draft)
   }
-  return [...drafts.values()]
+  const suggestions = [...drafts.values()]
     .map((one) => suggestion(session, one))
     .filter((one) => one.lostWith.length > 0 || one.gain >= LEAST_GAIN)
-    .sort(
-      (a, b) =>
-        order(b) - order(a) || b.gain - a.gain || b.figures.length - a.figures.length || (a.path < b.path ? -1 : 1),
-    )
+    .toSorted(byUrgency)
+  const first = suggestions.slice(0, COMPUTED_AGAIN).map((one) => computedAgain(session, one))
+  return [...first.toSorted(byUrgency), ...suggestions.slice(COMPUTED_AGAIN)]
 }
+
+const byUrgency = (a: Suggestion, b: Suggestion): number =>
+  order(b) - order(a) || b.gain - a.gain || b.figures.length - a.figures.length || (a.path < b.path ? -1 : 1)
 
 function noteMissing(result: Result, draft: (path: string, asks: string) => Draft): void {
   for (const lack of result.missing.flatMap(leaves)) {
@@ -65,18 +83,30 @@ function noteMissing(result: Result, draft: (path: string, asks: string) => Draf
   }
 }
 
-function noteShares(result: Result, draft: (path: string, asks: string) => Draft): void {
-  for (const { path, share, basis } of result.inputs) {
-    if (share === null || share <= 0 || path.startsWith('tables/')) continue
-    const gain = 1 - Math.sqrt(Math.max(0, 1 - share))
+function noteShares({ metric, subject, unit, u, inputs }: Result, draft: (path: string, asks: string) => Draft): void {
+  for (const { path, remaining, basis } of inputs) {
+    if (u === null || remaining === null || path.startsWith('tables/')) continue
+    const gain = 1 - remaining / u
     if (gain < LEAST_GAIN) continue
     const one = draft(path, `${basis === 'measured' ? 'measure again, more narrowly' : 'measure'}: ${path}`)
+    one.figures.add(`${metric} ${subject}`)
+    if (one.narrows !== null && 1 - one.narrows.to / one.narrows.from >= gain) continue
+    one.narrows = { metric, subject, unit, from: u, to: remaining }
     one.gain = Math.max(one.gain, gain)
-    one.figures.add(`${result.metric} ${result.subject}`)
   }
 }
 
-function suggestion(session: Session, { path, asks, figures, missing, gain }: Draft): Suggestion {
+/** What is left of the figure's uncertainty with the value known exactly, as it is written: shares are a straight line. */
+function computedAgain(session: Session, one: Suggestion): Suggestion {
+  const { narrows } = one
+  const quantity = narrows && session.values.slot(asPath(one.path)).quantity
+  if (!narrows || !quantity || one.why === 'becomes computable') return one
+  const known = session.over([{ set: asPath(one.path), to: { ...quantity, terms: [], defaulted: false } }])
+  const to = known.evaluate(figureById(narrows.metric), narrows.subject).u ?? 0
+  return { ...one, gain: Math.max(0, 1 - to / narrows.from), narrows: { ...narrows, to } }
+}
+
+function suggestion(session: Session, { path, asks, figures, missing, gain, narrows }: Draft): Suggestion {
   const { answer } = session.structure
   const lostWith = answer({ ask: 'lost-with', path: asPath(path) }, session.settings).paths
   const way = wayOfMeasuring(path, session.record.facts.get(asPath(path))?.dimension)
@@ -86,7 +116,9 @@ function suggestion(session: Session, { path, asks, figures, missing, gain }: Dr
     why: lostWith.length > 0 ? 'lost at a coming step' : missing ? 'becomes computable' : 'narrows',
     figures: [...figures].sort(),
     gain,
+    narrows,
     lostWith,
+    before: session.record.sheet.loan?.back ?? null,
     instrument: way?.instrument ?? null,
     minutes: way?.minutes ?? null,
   }

@@ -1,7 +1,7 @@
 import type { Edit } from '../graph/edit.ts'
 import type { Dimension } from '../graph/quantity/dimension.ts'
 import { parseQuantity } from '../graph/quantity/parse.ts'
-import { asPath, type Path } from '../graph/quantity/quantity.ts'
+import { asPath, type Influence, type Path } from '../graph/quantity/quantity.ts'
 import type { QuantityReading } from '../graph/quantity/reading.ts'
 import type { TeardownRecord } from '../graph/record/record.ts'
 import { generalisations } from '../graph/values.ts'
@@ -21,14 +21,20 @@ export class QuantityInputError extends Error {
  * The edit that puts a typed quantity in the place of a recorded value. It is exact unless the text states a width.
  * @throws QuantityInputError when the text is no quantity of this dimension
  */
-export function quantityFor(path: Path, text: string, dimension: Dimension, claim: string): Edit {
+export function quantityFor(
+  path: Path,
+  text: string,
+  dimension: Dimension,
+  claim: string,
+  scope: Influence['scope'] = 'claim',
+): Edit {
   const reading = readTyped(text, dimension, path)
   if (reading.form === 'nothing') return { set: path, to: reading.nothing }
   if (reading.form !== 'scalar' && reading.form !== 'area' && reading.form !== 'volume') {
     throw new QuantityInputError(`${path}: "${text}" is no single value`, 'give one value with its unit')
   }
   const own = reading.form === 'scalar' ? reading.own : undefined
-  const id = `${claim}: ${path}`
+  const id = scope === 'corpus' ? claim : `${claim}: ${path}`
   return {
     set: path,
     to: {
@@ -41,7 +47,7 @@ export function quantityFor(path: Path, text: string, dimension: Dimension, clai
       restsOn: [],
       ...(reading.form === 'scalar' && reading.bound && { bound: reading.bound }),
     },
-    ...(own && { influences: [{ id, scope: 'claim', shape: own.shape, about: claim }] }),
+    ...(own && { influences: [{ id, scope, shape: own.shape, about: claim }] }),
   }
 }
 

@@ -35,6 +35,8 @@ export interface Row {
   readonly rank: number | null
   /** Rows from which the intervals do not part it, as `id subject`. */
   readonly tiedWith: readonly string[]
+  /** How likely it is better than the row that follows; null for the last one and where nothing is ranked. */
+  readonly probabilityAboveNext: number | null
 }
 
 export interface GroupRow {
@@ -107,7 +109,14 @@ function rowsOf(unit: Unit, ask: BenchmarkAsk): { rows: readonly Row[]; left: re
     else if (usable.length > 1)
       leave(figure.id, 'OK', `${usable.length} subjects: ask per SUBJECT, or say how across them`)
   })
-  const rows = [...bySubject].map(([subject, figures]) => ({ unit, subject, figures, rank: null, tiedWith: [] }))
+  const rows = [...bySubject].map(([subject, figures]) => ({
+    unit,
+    subject,
+    figures,
+    rank: null,
+    tiedWith: [],
+    probabilityAboveNext: null,
+  }))
   return { rows, left }
 }
 

@@ -1,4 +1,5 @@
 import type { DerivedFigure } from '../../graph/store/derived.ts'
+import { normalBelow } from '../evaluate/linear-interval.ts'
 import type { Row } from './benchmark.ts'
 
 /** Two values part when they differ by more than this many standard uncertainties of their difference (95 %). */
@@ -15,7 +16,9 @@ export function rankRows(rows: readonly Row[], metric: string, direction: 'ASC' 
   const sign = direction === 'DESC' ? 1 : -1
   const sorted = rows.toSorted((a, b) => order(figureOf(a), figureOf(b), sign) || (a.unit.id < b.unit.id ? -1 : 1))
   const figures = sorted.flatMap((row) => figureOf(row) ?? [])
-  const widths = figures.map((figure) => Math.hypot(...Object.values(figure.components)))
+  const widths = figures.map((figure) =>
+    Math.hypot(...Object.values(figure.components), Math.sqrt(bentVariance(figure))),
+  )
   const widest = Math.max(0, ...widths)
   const near = (i: number, j: number): boolean => {
     const [a, b] = [figures[i], figures[j]]
@@ -33,7 +36,10 @@ export function rankRows(rows: readonly Row[], metric: string, direction: 'ASC' 
     }
     for (let j = i + 1; near(i, j); j++) if (!parts(own, figures[j]!)) tied.push(j)
     const names = tied.toSorted((a, b) => a - b).map((j) => `${sorted[j]!.unit.id} ${sorted[j]!.subject}`)
-    return { ...row, rank: better + 1, tiedWith: names }
+    const next = figures[i + 1]
+    const above = next ? probabilityAbove(own, next) : null
+    const probabilityAboveNext = above === null ? null : direction === 'DESC' ? above : 1 - above
+    return { ...row, rank: better + 1, tiedWith: names, probabilityAboveNext }
   })
 }
 
@@ -43,12 +49,30 @@ export function parts(a: DerivedFigure, b: DerivedFigure): boolean {
   return difference > PARTS_AT * differenceUncertainty(a, b)
 }
 
+/**
+ * Probability that a lies above b, causes that both share kept shared: Φ((a − b)/u(a − b)), the difference taken as
+ * normal. A half where nothing parts them; 1 or 0 where there is no doubt at all.
+ */
+export function probabilityAbove(a: DerivedFigure, b: DerivedFigure): number {
+  const difference = a.value! - b.value!
+  const u = differenceUncertainty(a, b)
+  if (u > 0) return normalBelow(difference / u)
+  return difference === 0 ? 0.5 : difference > 0 ? 1 : 0
+}
+
 /** Standard uncertainty of a − b: by cause, so that a shared one counts once and with its sign. */
 export function differenceUncertainty(a: DerivedFigure, b: DerivedFigure): number {
   const causes = new Set([...Object.keys(a.components), ...Object.keys(b.components)])
   let variance = 0
   for (const cause of causes) variance += ((a.components[cause] ?? 0) - (b.components[cause] ?? 0)) ** 2
-  return Math.sqrt(variance)
+  return Math.sqrt(variance + bentVariance(a) + bentVariance(b))
+}
+
+/** What a sampled figure has of variance beyond its straight-line components: nobody knows whose it is, so it is its own. */
+function bentVariance({ components, uncertainty, how }: DerivedFigure): number {
+  if (how !== 'sampled' || uncertainty === null) return 0
+  const straight = Object.values(components).reduce((sum, c) => sum + c * c, 0)
+  return Math.max(0, uncertainty ** 2 - straight)
 }
 
 function order(a: DerivedFigure | undefined, b: DerivedFigure | undefined, sign: number): number {

@@ -19,20 +19,22 @@ export function budget(session: Session, work: Weighed, u: number): { inputs: re
   const homes = new Map<Path, Home>()
   for (const index of work.trail.slots) {
     const slot = session.values.slotAt(index)
-    const known = homes.get(slot.home) ?? { slots: [], share: 0, moved: 0, sensitivity: null }
+    const known = homes.get(slot.home) ?? { slots: [], share: 0, explained: 0, moved: 0, sensitivity: null }
     homes.set(slot.home, { ...known, slots: [...known.slots, slot] })
   }
   for (const [influence, c] of work.linear?.components ?? []) {
     for (const [path, part] of split(session, work, homes, influence, c)) {
       const home = homes.get(path)!
       if (u > 0) home.share += (c * part) / (u * u)
+      home.explained += part * (2 * c - part)
       const moved = movedBy(session, home.slots[0]!, influence)
       if (Math.abs(moved) <= Math.abs(home.moved)) continue
       home.moved = moved
       home.sensitivity = part / moved
     }
   }
-  const inputs = [...homes].map(([path, home]) => inputAt(session, path, home, u))
+  const straight = work.linear?.u ?? 0
+  const inputs = [...homes].map(([path, home]) => inputAt(session, path, home, { u, straight }))
   inputs.sort((a, b) => Math.abs(b.share ?? 0) - Math.abs(a.share ?? 0) || (a.path < b.path ? -1 : 1))
   const explained = inputs.reduce((sum, { share }) => sum + (share ?? 0), 0)
   return { inputs, interaction: u > 0 ? 1 - explained : 0 }
@@ -41,6 +43,8 @@ export function budget(session: Session, work: Weighed, u: number): { inputs: re
 interface Home {
   readonly slots: readonly Slot[]
   share: number
+  /** What of the variance would go if it were known exactly: a cause it shares with others stays in those. */
+  explained: number
   /** How far the cause that moves it most moves it, by one standard uncertainty [SI]. */
   moved: number
   sensitivity: number | null
@@ -55,7 +59,12 @@ function movedBy({ values }: Session, { terms, quantity }: Slot, influence: numb
   )
 }
 
-function inputAt(session: Session, path: Path, { slots, share, sensitivity }: Home, u: number): Input {
+function inputAt(
+  session: Session,
+  path: Path,
+  { slots, share, explained, sensitivity }: Home,
+  { u, straight }: { readonly u: number; readonly straight: number },
+): Input {
   const { terms, quantity } = slots[0]!
   const { value, basis, defaulted } = quantity!
   const variance = terms.reduce((sum, term) => {
@@ -70,6 +79,7 @@ function inputAt(session: Session, path: Path, { slots, share, sensitivity }: Ho
     basis,
     defaulted,
     share: u > 0 ? share : null,
+    remaining: u > 0 && straight > 0 ? u * Math.sqrt(Math.max(0, 1 - explained / straight ** 2)) : null,
     sensitivity,
   }
 }

@@ -215,9 +215,12 @@ function working(session: Session, work: Work, u: number): Pick<Result, 'inputs'
   const { unit } = work.figure
   const offset = fromSI(0, unit)
   const { inputs, interaction } = budget(session, work, u)
-  const shown = inputs.map((input) =>
-    input.sensitivity === null ? input : { ...input, sensitivity: fromSI(input.sensitivity, unit) - offset },
-  )
+  const shownOf = (si: number | null): number | null => (si === null ? null : fromSI(si, unit) - offset)
+  const shown = inputs.map((input) => ({
+    ...input,
+    sensitivity: shownOf(input.sensitivity),
+    remaining: shownOf(input.remaining),
+  }))
   return { inputs: shown, interaction, weak: weakShare(shown, work.trail) }
 }
 
@@ -226,7 +229,13 @@ function componentsOf(
   linear: FirstOrder,
   width: (si: number) => number,
 ): Readonly<Record<string, number>> {
-  return Object.fromEntries([...linear.components].map(([index, c]) => [session.values.influence(index).id, width(c)]))
+  return Object.fromEntries([...linear.components].map(([index, c]) => [nameOf(session, index), width(c)]))
+}
+
+/** A cause of this record alone is named after it: what stands at the same path of another record is another cause. */
+function nameOf({ values, record }: Session, index: number): string {
+  const { id, scope } = values.influence(index)
+  return scope === 'corpus' ? id : `${record.id}: ${id}`
 }
 
 function warningsOf(session: Session, work: Work, sampled: Sampled | undefined): readonly string[] {

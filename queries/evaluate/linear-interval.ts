@@ -104,7 +104,7 @@ function mixedBelow(leader: Part, deviation: number): (x: number) => number {
 }
 
 /** Normal distribution function, Abramowitz and Stegun 7.1.26 (absolute error below 1.5e-7, from memory). */
-function normalBelow(x: number): number {
+export function normalBelow(x: number): number {
   const t = 1 / (1 + (0.3275911 * Math.abs(x)) / Math.SQRT2)
   const series = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))))
   const tail = (series * Math.exp((-x * x) / 2)) / 2

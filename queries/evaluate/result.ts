@@ -19,6 +19,8 @@ export interface Input {
   readonly defaulted: boolean
   /** Part of the figure's variance; may be negative when causes are shared; null when the figure has none. */
   readonly share: number | null
+  /** Standard uncertainty that the figure would keep if this were known exactly, in `unit` of the figure; null when it has none. */
+  readonly remaining: number | null
   /** By how much the figure changes with it: `unit` of the figure for one SI unit of the input; null when it is exact. */
   readonly sensitivity: number | null
 }

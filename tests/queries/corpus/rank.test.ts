@@ -29,6 +29,7 @@ const row = (id: string, one: DerivedFigure): Row => ({
   figures: [one],
   rank: null,
   tiedWith: [],
+  probabilityAboveNext: null,
 })
 
 /** Every pair compared, as the words say it. */

@@ -53,6 +53,7 @@ function propagated({ inputs }: Case): Answers | undefined {
     ({ name, shape }, index): InfluenceSlot => ({
       index,
       id: name,
+      scope: 'claim',
       shape: shape ?? { kind: 'normal', u: 0 },
       u: shape ? standardUncertainty(shape) : 0,
       about: name,
