@@ -1,6 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
-import type { ThermalNetwork, ThermalPassage } from '../../physics/network-types.ts'
+import type { NetworkState, ThermalNetwork, ThermalPassage } from '../../physics/network-types.ts'
 import { solveNetwork } from '../../physics/thermal-network.ts'
 import { lossOf, lossSlope } from '../loss.ts'
 import { coolingConductance } from './film.ts'
@@ -128,58 +128,92 @@ function openPassage(view: View, passage: Path): OpenPassage {
   return { id: passage, upstream, feeds }
 }
 
-function solved(view: View, island: Island, open: OpenNetwork, settled: Settled): HeatState {
-  const floating = new Set(settled.floating.flatMap(({ nodes }) => nodes))
-  const stranded = new Set(settled.stranded)
-  const nodes = open.nodes.filter(
-    (node) => floating.has(node) || !(settled.temperatureGaps.has(node) || stranded.has(node)),
+/** What of an open network can be solved. */
+interface Solvable {
+  readonly inside: ReadonlySet<string>
+  /** Nodes of which only heats are found. */
+  readonly floating: ReadonlySet<string>
+  readonly links: readonly (OpenNetwork['links'][number] & { readonly conductance: number })[]
+  readonly sinks: readonly (OpenNetwork['sinks'][number] & {
+    readonly conductance: number
+    readonly temperature: number
+  })[]
+  /** Coolings by the passages whose temperature can be found. */
+  readonly wet: ReadonlyMap<string, readonly (OpenNetwork['coolings'][number] & { readonly conductance: number })[]>
+}
+
+function solvableOf(open: OpenNetwork, { temperatureGaps, floating: groups, stranded }: Settled): Solvable {
+  const floating = new Set(groups.flatMap(({ nodes }) => nodes))
+  const out = new Set(stranded)
+  const inside = new Set(
+    open.nodes.filter((node) => floating.has(node) || !(temperatureGaps.has(node) || out.has(node))),
   )
-  const inside = new Set(nodes)
-  const coolantKnown = new Set(
-    open.passages.flatMap(({ id, feeds }) => (feeds && !settled.temperatureGaps.has(id) ? [id] : [])),
-  )
-  const wet = (passage: string) =>
-    open.coolings.filter(
-      (one) =>
-        one.passage === passage && one.conductance !== undefined && inside.has(one.node) && !floating.has(one.node),
-    )
-  const passages = open.passages
-    .filter(({ id }) => coolantKnown.has(id))
-    .map(
-      ({ id, feeds }): ThermalPassage => ({
-        id,
-        feeds: feeds!,
-        cools: wet(id).map(({ node, conductance }) => ({ node, conductance: conductance! })),
-        heat: open.coolings.reduce((sum, one) => sum + (one.passage === id ? (settled.pushed.get(one.id) ?? 0) : 0), 0),
-      }),
-    )
-  const links = open.links.filter(
-    ({ conductance, a, b }) => conductance !== undefined && inside.has(a) && inside.has(b),
-  )
-  const sinks = open.sinks.filter(
-    (one) => one.conductance !== undefined && one.temperature !== undefined && inside.has(one.node),
-  )
-  const network: ThermalNetwork = {
-    nodes,
-    links: links.map(({ a, b, conductance }) => ({ a, b, conductance: conductance! })),
-    // Where only heats are known, all of it leaves at one node: any temperature there gives the same heats.
-    sinks: [
-      ...sinks.map(({ id, node, conductance, temperature }) => ({
-        id,
-        node,
-        conductance: conductance!,
-        temperature: temperature!,
-      })),
-      ...settled.floating.map(({ at }) => ({ id: `out of ${at}`, node: at, temperature: ANY, conductance: 1 })),
-    ],
-    sources: [
-      ...open.sources
-        .filter(({ node, loss }) => inside.has(node) && loss !== undefined)
-        .map(({ id: _, loss, ...rest }) => ({ ...rest, loss: loss! })),
-      ...open.links.flatMap(({ id, a, b }) => pushedInto(settled, { id, a, b }).filter(({ node }) => inside.has(node))),
-    ],
-    passages,
+  const wet = open.passages
+    .filter(({ id, feeds }) => feeds && !temperatureGaps.has(id))
+    .map(({ id }) => {
+      const own = open.coolings.filter(({ passage, node }) => passage === id && inside.has(node) && !floating.has(node))
+      return [id, own.filter(hasConductance)] as const
+    })
+  return {
+    inside,
+    floating,
+    links: open.links.filter(hasConductance).filter(({ a, b }) => inside.has(a) && inside.has(b)),
+    sinks: open.sinks
+      .filter(hasConductance)
+      .filter(hasTemperature)
+      .filter(({ node }) => inside.has(node)),
+    wet: new Map(wet),
   }
+}
+
+const hasConductance = <T extends { readonly conductance?: number }>(
+  one: T,
+): one is T & { readonly conductance: number } => one.conductance !== undefined
+const hasTemperature = <T extends { readonly temperature?: number }>(
+  one: T,
+): one is T & { readonly temperature: number } => one.temperature !== undefined
+
+/** The network as the physics takes it. */
+function networkOf(open: OpenNetwork, settled: Settled, { inside, links, sinks, wet }: Solvable): ThermalNetwork {
+  const pushedInto = (passage: string): number =>
+    open.coolings.reduce((sum, { id, passage: one }) => sum + (one === passage ? (settled.pushed.get(id) ?? 0) : 0), 0)
+  // Where only heats are known, all of it leaves at one node: any temperature there gives the same heats.
+  const anywhere = settled.floating.map(({ at }) => ({
+    id: `out of ${at}`,
+    node: at,
+    temperature: ANY,
+    conductance: 1,
+  }))
+  const sources = open.sources
+    .filter(({ node }) => inside.has(node))
+    .flatMap(({ node, loss, slope, reference }) =>
+      loss === undefined ? [] : [{ node, loss, ...(slope !== undefined && { slope, reference: reference! }) }],
+    )
+  const passed = open.links.flatMap((link) => pushedThrough(settled, link)).filter(({ node }) => inside.has(node))
+  return {
+    nodes: open.nodes.filter((node) => inside.has(node)),
+    links: links.map(({ a, b, conductance }) => ({ a, b, conductance })),
+    sinks: [
+      ...sinks.map(({ id, node, conductance, temperature }) => ({ id, node, conductance, temperature })),
+      ...anywhere,
+    ],
+    sources: [...sources, ...passed],
+    passages: open.passages
+      .filter(({ id }) => wet.has(id))
+      .map(
+        ({ id, feeds }): ThermalPassage => ({
+          id,
+          feeds: feeds!,
+          cools: wet.get(id)!.map(({ node, conductance }) => ({ node, conductance })),
+          heat: pushedInto(id),
+        }),
+      ),
+  }
+}
+
+function solved(view: View, island: Island, open: OpenNetwork, settled: Settled): HeatState {
+  const solvable = solvableOf(open, settled)
+  const network = networkOf(open, settled, solvable)
   const state = solveNetwork(network)
   if (!state.stable)
     return view.fail(
@@ -187,37 +221,43 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
       'refused',
       island.id,
     )
-  const temperatures = new Map(Object.entries(state.temperatures).filter(([node]) => !floating.has(node)))
-  const heats = new Map<string, number>(settled.pushed)
-  for (const { id, a, b, conductance } of links)
-    heats.set(id, conductance! * (state.temperatures[a]! - state.temperatures[b]!))
-  for (const { id } of sinks) heats.set(id, state.sinkHeats[id]!)
-  for (const { id } of passages)
-    for (const [n, cooling] of wet(id).entries()) heats.set(cooling.id, state.passages[id]!.from[n]!)
+  const { floating } = solvable
   return {
     open,
     network,
     settled,
-    temperatures,
-    heats,
-    losses: lossesOf(open, state.temperatures),
+    temperatures: new Map(Object.entries(state.temperatures).filter(([node]) => !floating.has(node))),
+    heats: heatsOf(settled, solvable, state),
+    losses: lossesOf(open, state.temperatures, floating),
     coolant: new Map(
-      passages.map(({ id, feeds }) => {
-        const { inlet, outlet, local } = state.passages[id]!
-        return [
-          id,
-          { inlet, outlet, local, heatCapacityRate: feeds.reduce((sum, one) => sum + one.heatCapacityRate, 0) },
-        ]
-      }),
+      Object.entries(state.passages).map(([id, { inlet, outlet, local }]) => [
+        id,
+        { inlet, outlet, local, heatCapacityRate: rateInto(network, id) },
+      ]),
     ),
     unaccounted: state.ledger.unaccounted,
   }
 }
 
+function heatsOf(settled: Settled, { links, sinks, wet }: Solvable, state: Solved): ReadonlyMap<string, number> {
+  const heats = new Map<string, number>(settled.pushed)
+  for (const { id, a, b, conductance } of links)
+    heats.set(id, conductance * (state.temperatures[a]! - state.temperatures[b]!))
+  for (const { id } of sinks) heats.set(id, state.sinkHeats[id]!)
+  for (const [passage, coolings] of wet)
+    for (const [n, { id }] of coolings.entries()) heats.set(id, state.passages[passage]!.from[n]!)
+  return heats
+}
+
+type Solved = Extract<NetworkState, { readonly stable: true }>
+
+const rateInto = ({ passages = [] }: ThermalNetwork, id: string): number =>
+  passages.find((one) => one.id === id)!.feeds.reduce((sum, { heatCapacityRate }) => sum + heatCapacityRate, 0)
+
 /** Any temperature will do where only differences are used [K]. */
 const ANY = 300
 
-function pushedInto({ pushed }: Settled, { id, a, b }: { id: string; a: string; b: string }) {
+function pushedThrough({ pushed }: Settled, { id, a, b }: { id: string; a: string; b: string }) {
   const heat = pushed.get(id)
   if (heat === undefined) return []
   return [
@@ -226,19 +266,19 @@ function pushedInto({ pushed }: Settled, { id, a, b }: { id: string; a: string; 
   ]
 }
 
-/** Loss of each source at its temperature. */
+/** Loss of each source at its temperature; one that follows a temperature that is not known has none. */
 function lossesOf(
   { sources }: OpenNetwork,
   temperatures: Readonly<Record<string, number>>,
+  floating: ReadonlySet<string>,
 ): ReadonlyMap<string, number> {
-  return new Map(
-    sources.flatMap(({ id, node, loss, slope = 0, reference = 0 }) => {
-      if (loss === undefined) return []
-      const at = temperatures[node]
-      if (slope !== 0 && at === undefined) return []
-      return [[id.slice(LOSS.length), loss * (1 + (slope === 0 ? 0 : slope * (at! - reference)))] as const]
-    }),
-  )
+  const losses = new Map<string, number>()
+  for (const { id, node, loss, slope = 0, reference = 0 } of sources) {
+    const at = floating.has(node) ? undefined : temperatures[node]
+    if (loss === undefined || (slope !== 0 && at === undefined)) continue
+    losses.set(id.slice(LOSS.length), slope === 0 ? loss : loss * (1 + slope * (at! - reference)))
+  }
+  return losses
 }
 
 /** Raises what keeps something from being known as lacks of the caller, all at once. */
