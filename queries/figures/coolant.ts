@@ -13,7 +13,7 @@ import { coolantAt, heatInto } from './heat/at.ts'
 import { circuitFlow, passageFlow, physical } from './heat/flow.ts'
 import { flowTree, passagesIn } from './heat/flow-tree.ts'
 import { circuitFluid, heatPerVolume } from './heat/fluid.ts'
-import { capacityRate } from './heat/network.ts'
+import { capacityRate } from './heat/open.ts'
 import { passageDrop, passageForm } from './heat/passage.ts'
 import { HEAT_POINT } from './thermal.ts'
 
