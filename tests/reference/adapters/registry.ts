@@ -12,6 +12,7 @@ import { insulationAdapter } from './insulation.ts'
 import { magneticCoreAdapter } from './magnetic-core.ts'
 import { pcbTraceAdapter } from './pcb-trace.ts'
 import { sheetAdapters } from './sheets.ts'
+import { thermalSheetAdapters } from './sheets-thermal.ts'
 import { thermalNetworkAdapter } from './thermal-network.ts'
 import { transientAdapter } from './transient.ts'
 import { uncertainty } from './uncertainty.ts'
@@ -20,6 +21,7 @@ import { units } from './units.ts'
 /** Every adapter; the first that takes a topic and can answer does. */
 export const adapters: readonly Adapter[] = [
   ...sheetAdapters,
+  ...thermalSheetAdapters,
   units,
   uncertainty,
   ...dcLinkAdapters,
