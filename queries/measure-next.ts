@@ -76,7 +76,7 @@ const byUrgency = (a: Suggestion, b: Suggestion): number =>
 
 function noteMissing(result: Result, draft: (path: string, asks: string) => Draft): void {
   for (const lack of result.missing.flatMap(leaves)) {
-    const one = draft(keyOf(lack), askFor(lack))
+    const one = draft(keyOf(lack), askFor(ofType(lack)))
     one.missing = true
     one.gain = 1
     one.figures.add(`${result.metric} ${result.subject}`)
@@ -127,8 +127,14 @@ function suggestion(session: Session, { path, asks, figures, missing, gain, narr
 const order = ({ why }: Suggestion): number =>
   why === 'lost at a coming step' ? 2 : why === 'becomes computable' ? 1 : 0
 
+/** What is lacking of every piece is asked for once, of the entry. */
+function ofType(lack: Lack): Lack {
+  return 'path' in lack ? { ...lack, path: asPath(lack.path.replace(/\.[^/]*/g, '')) } : lack
+}
+
 function keyOf(lack: Lack): string {
-  if ('path' in lack) return lack.path
+  const whole = ofType(lack)
+  if ('path' in whole) return whole.path
   if ('query' in lack) return queryKey(lack.query)
   return describeLack(lack)
 }

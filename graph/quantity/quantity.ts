@@ -12,7 +12,8 @@ export function asPath(text: string): Path {
 export type Shape =
   | { readonly kind: 'normal'; readonly u: number }
   | { readonly kind: 'rectangular' | 'triangular'; readonly low: number; readonly high: number }
-  | { readonly kind: 'student'; readonly u: number; readonly dof: number }
+  /** `together`: shares its degrees of freedom with the others of that name. */
+  | { readonly kind: 'student'; readonly u: number; readonly dof: number; readonly together?: string }
 
 /** One cause of doubt: private to a claim, or shared (an instrument's scale, a batch, an assumption, a data table). */
 export interface Influence {

@@ -1,6 +1,6 @@
 import type { Basis } from '../quantity/basis.ts'
 import type { Dimension } from '../quantity/dimension.ts'
-import type { Path, Quantity } from '../quantity/quantity.ts'
+import type { Influence, Path, Quantity, Term } from '../quantity/quantity.ts'
 import type { Numbered, QuantityReading } from '../quantity/reading.ts'
 import type { Unit } from '../quantity/unit.ts'
 import { addInfluence, type Book } from './book.ts'
@@ -8,7 +8,7 @@ import type { Field } from './field.ts'
 import { evidenceFrom } from './note.ts'
 import type { Claim, Evidence } from './record.ts'
 import type { StatedClaim } from './stated.ts'
-import { sidesOf, widthOf } from './widths.ts'
+import { sidesOf, type Width, widthOf } from './widths.ts'
 
 /** What a claim needs to know beside its own text. */
 export interface ClaimSetting {
@@ -67,10 +67,18 @@ interface NumberRead {
   readonly unit: Unit
   readonly dimension: Dimension | undefined
   readonly bound?: '<' | '>'
+  /** What its readings share with others taken together with them. */
+  readonly run?: Run
+}
+
+interface Run {
+  readonly name: string
+  /** Of each reading, in order: its part in the deviation of the mean. */
+  readonly weights: readonly number[]
 }
 
 function numberOf(stated: StatedClaim, reading: QuantityReading, component: Component): NumberRead | undefined {
-  if (stated.readings) return meanOf(stated.readings)
+  if (stated.readings) return meanOf(stated.readings, stated.run)
   switch (reading.form) {
     case 'scalar':
     case 'area':
@@ -95,8 +103,12 @@ function oneOf(number: Numbered | undefined, { unit }: { readonly unit: Unit }):
   return number && { value: number.value, sides: [number], unit, dimension: 'length' }
 }
 
-/** Mean of repeated readings; the standard deviation of the mean, s/√n, with n − 1 degrees of freedom (JCGM 100:2008 4.2). */
-function meanOf(readings: readonly QuantityReading[]): NumberRead | undefined {
+/**
+ * Mean of repeated readings; the standard deviation of the mean, s/√n, with n − 1 degrees of freedom (JCGM 100:2008 4.2).
+ * In a run reading k weighs (x_k − mean)/√(n(n − 1)): the same cause in every mean of the run, so that two of them have
+ * the covariance of JCGM 100:2008 5.2.3 (formula 17).
+ */
+function meanOf(readings: readonly QuantityReading[], run: string | undefined): NumberRead | undefined {
   const scalars = readings.filter((one) => one.form === 'scalar')
   const first = scalars[0]
   if (!first) return undefined
@@ -107,7 +119,14 @@ function meanOf(readings: readonly QuantityReading[]): NumberRead | undefined {
   const own = { mode: 'add', shape: { kind: 'student', u, dof: n - 1 }, why: 'readings' } as const
   const { step, digits } = first
   const side: Numbered = { value: mean, digits, ...(step !== undefined && { step }), ...(u > 0 && { own }) }
-  return { value: mean, sides: [side], unit: first.unit, dimension: first.dimension }
+  const weights = scalars.map(({ value }) => (value - mean) / Math.sqrt(n * (n - 1)))
+  return {
+    value: mean,
+    sides: [side],
+    unit: first.unit,
+    dimension: first.dimension,
+    ...(run !== undefined && { run: { name: run, weights } }),
+  }
 }
 
 interface QuantityInput {
@@ -135,6 +154,28 @@ function quantityOf({ id, stated, evidence, number, setting }: QuantityInput): Q
     overrides: setting.book.overrides,
     coordinate: setting.field.form === 'place',
   })
-  for (const influence of width.influences) addInfluence(setting.book, influence)
-  return { value, terms: width.terms, basis, claim: id, text, defaulted: width.defaulted, restsOn }
+  const { terms, influences } = number.run ? together(width, id, number.run) : width
+  for (const influence of influences) addInfluence(setting.book, influence)
+  return { value, terms, basis, claim: id, text, defaulted: width.defaulted, restsOn }
+}
+
+/** The scatter of readings by the causes that the run shares, in the place of one of its own. */
+function together(
+  { terms, influences }: Width,
+  claim: string,
+  { name, weights }: Run,
+): Pick<Width, 'terms' | 'influences'> {
+  const own = `claim:${claim}`
+  const shape = { kind: 'student', u: 1, dof: weights.length - 1, together: `run:${name}` } as const
+  const shared = weights.map((weight, k) => ({ id: `run:${name}/${k + 1}`, weight }))
+  return {
+    terms: [
+      ...shared.map(({ id, weight }): Term => ({ influence: id, mode: 'add', weight })),
+      ...terms.filter(({ influence }) => influence !== own),
+    ],
+    influences: [
+      ...shared.map(({ id }): Influence => ({ id, scope: 'record', shape, about: `scatter of run ${name}` })),
+      ...influences.filter(({ id }) => id !== own),
+    ],
+  }
 }

@@ -123,7 +123,7 @@ function keep(entry: Entry, candidates: readonly Candidate[], taken: Claim): rea
   })
   for (const { claim, stated: one } of all) {
     const { with: instrument, photo, restsOn } = claim.evidence
-    if (instrument !== undefined || photo !== undefined || restsOn.length > 0)
+    if (instrument !== undefined || photo !== undefined || restsOn.length > 0 || one.run !== undefined)
       book.mentions.push({ path, claim, place, at: one.at })
   }
   return all

@@ -21,6 +21,8 @@ export interface StatedClaim {
   readonly of?: string
   /** Several readings of the same thing; the text is then made of them. */
   readonly readings?: readonly QuantityReading[]
+  /** Readings of one run were taken together, the first of each with the first of the others: they go up and down together. */
+  readonly run?: string
   readonly conditions?: Readonly<Record<string, Stated>>
 }
 
@@ -37,7 +39,7 @@ export function isStated(value: unknown): value is Stated {
   return typeof value === 'object' && value !== null && 'stated' in value
 }
 
-const LONG_KEYS = ['value', 'readings', 'at', 'of', 'because', 'note', ...NOTE_KEYS]
+const LONG_KEYS = ['value', 'readings', 'run', 'at', 'of', 'because', 'note', ...NOTE_KEYS]
 
 /** Reads whatever stands behind the key of a property: a text, the long form, several claims. */
 export function readStated(tree: unknown, field: Field): Stated {
@@ -121,10 +123,31 @@ function long(tree: Tree, at: TreePath, field: Field, faults: Fault[]): StatedCl
   const { evidence: _short, ...claim } = base
   return {
     ...claim,
+    ...runOf(tree, at, faults),
     note: { ...base.note, ...note, restsOn: [...base.note.restsOn, ...note.restsOn] },
     ...(typeof tree.of === 'string' && { of: tree.of }),
     ...(conditions && { conditions }),
   }
+}
+
+function runOf(
+  { run, readings }: { readonly [key: string]: Tree },
+  at: TreePath,
+  faults: Fault[],
+): Pick<StatedClaim, 'run'> {
+  if (run === undefined) return {}
+  const here = [...at, 'run']
+  if (typeof run !== 'string')
+    faults.push({ at: here, what: '"run" is not a name', mend: 'write run: series-1, the same for all taken together' })
+  else if (readings === undefined)
+    faults.push({
+      at: here,
+      key: true,
+      what: '"run" without "readings"',
+      mend: 'a run is of several readings: write readings: [ …, … ]',
+    })
+  else return { run }
+  return {}
 }
 
 function single(value: Tree | undefined, at: TreePath, field: Field, faults: Fault[]): StatedClaim | undefined {

@@ -86,6 +86,10 @@ export const FIXED_DEFINITIONS: Readonly<Record<string, JsonSchema>> = {
         properties: {
           value: SCALAR,
           readings: { type: 'array', items: SCALAR, minItems: 2, description: 'Several readings of the same thing.' },
+          run: {
+            type: 'string',
+            description: 'Readings of one run were taken together: they go up and down together.',
+          },
           at: { type: 'object', additionalProperties: false, properties: CONDITION_PROPERTIES },
           of: { ...SCALAR, description: 'The piece it was made on: link-cap.3' },
           because: SCALAR,

@@ -50,12 +50,27 @@ function meanOf({ influence, c }: Part): number {
 function combined(parts: readonly Part[]): number {
   const variance = parts.reduce((sum, { c }) => sum + c * c, 0)
   if (variance === 0) return 0
-  const fourth = parts.reduce(
-    (sum, { influence, c }) => sum + (influence.shape.kind === 'student' ? c ** 4 / influence.shape.dof : 0),
-    0,
-  )
+  const fourth = fourthPowers(parts)
   const widen = fourth === 0 ? 1 : tFactor95(variance ** 2 / fourth) / tFactor95(Number.POSITIVE_INFINITY)
   return Math.sqrt(variance) * widen
+}
+
+/** Σ c⁴/ν of Welch-Satterthwaite; parts of one run of readings have their degrees of freedom once, together. */
+function fourthPowers(parts: readonly Part[]): number {
+  let sum = 0
+  const runs = new Map<string, { readonly dof: number; variance: number }>()
+  for (const { influence, c } of parts) {
+    const { shape } = influence
+    if (shape.kind !== 'student') continue
+    if (shape.together === undefined) sum += c ** 4 / shape.dof
+    else {
+      const run = runs.get(shape.together) ?? { dof: shape.dof, variance: 0 }
+      run.variance += c * c
+      runs.set(shape.together, run)
+    }
+  }
+  for (const { dof, variance } of runs.values()) sum += variance ** 2 / dof
+  return sum
 }
 
 function rangeOf(parts: readonly Part[]): [number, number] {

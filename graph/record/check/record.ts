@@ -8,6 +8,7 @@ import { checkHeat } from './heat.ts'
 import { knownOf } from './known.ts'
 import { checkLog } from './log.ts'
 import { checkParts } from './parts.ts'
+import { checkRuns } from './runs.ts'
 
 /** What must hold across the entries of a record. Faults and warnings go into the book. */
 export function checkRecord(record: TeardownRecord, book: Book): void {
@@ -18,5 +19,6 @@ export function checkRecord(record: TeardownRecord, book: Book): void {
   checkCoolant(known)
   checkLog(known)
   checkEvidence(known, book)
+  checkRuns(known, book)
   warnOfDoubts(known)
 }

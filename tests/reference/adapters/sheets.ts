@@ -27,10 +27,56 @@ specimen: { kind: traction-inverter${rest} }
 const shared: Adapter = {
   topics: ['uncertainty/published', 'uncertainty/correlated'],
   answer({ inputs }) {
+    if ('V' in inputs && 'I_mA' in inputs && 'phi_rad' in inputs) return impedance(inputs as never)
     if ('each' in inputs && 'n' in inputs) return sumOfEqual(inputs as never)
     if ('a' in inputs && 'b' in inputs && 'r' in inputs) return pair(inputs as never)
     return undefined
   },
+}
+
+interface Readings {
+  readonly V: readonly number[]
+  readonly I_mA: readonly number[]
+  readonly phi_rad: readonly number[]
+}
+
+/** Voltage, current and phase read at the same moments: one run of readings each, and figures of the case's own. */
+function impedance({ V, I_mA, phi_rad }: Readings): Answers {
+  const run = (values: readonly number[], unit: string): string =>
+    `{ readings: [${values.map((value) => `${value} ${unit}`).join(', ')}], run: together, basis: measured }`
+  const text = `${head(`, dc-voltage: { nominal: ${run(V, 'V')} }`)}operating-points:
+  peak: { phase-current: ${run(I_mA, 'mA')} }
+parts:
+  - { id: flex, class: flexible-circuit, stack: [ { id: l1, copper: 18 µm (judged), mesh: { line: 0.1 mm (judged), pitch: 1 mm (judged), angle: ${run(phi_rad, 'rad')} } } ] }
+`
+  const session = sessionOf(text)
+  const paths = {
+    V: asPath('specimen/dc-voltage/nominal'),
+    I: asPath('operating-points/peak/phase-current'),
+    phi: asPath('parts/flex/stack/l1/mesh/angle'),
+  }
+  const ask = (id: string, of: (x: { V: number; I: number; phi: number }) => number): Result =>
+    session.evaluate(
+      { ...figureById('LINK_ENERGY'), id, unit: 'Ω', honours: [], compute: (view) => of(view.need(paths)) },
+      asPath('specimen'),
+    )
+  const R = ask('CASE_R', ({ V, I, phi }) => (V / I) * Math.cos(phi))
+  const X = ask('CASE_X', ({ V, I, phi }) => (V / I) * Math.sin(phi))
+  const Z = ask('CASE_Z', ({ V, I }) => V / I)
+  return {
+    R: valueAndU(R),
+    X: valueAndU(X),
+    Z: valueAndU(Z),
+    r: { RX: correlation(R, X), RZ: correlation(R, Z), ZX: correlation(Z, X) },
+  }
+}
+
+const valueAndU = ({ value, u }: Result) => ({ value: value!, u: u! })
+
+/** Covariance of two figures is the dot product of their components (JCGM 100:2008 5.2.2). */
+function correlation(a: Result, b: Result): number {
+  const dot = Object.entries(a.components).reduce((sum, [cause, c]) => sum + c * (b.components[cause] ?? 0), 0)
+  return dot / (a.u! * b.u!)
 }
 
 /** n equal values whose whole uncertainty is one shared cause. */
