@@ -5,7 +5,7 @@ import type { Session } from './evaluate/session.ts'
 import { coolantAt, entriesWithin, heatThrough, hottest } from './figures/heat/at.ts'
 import { coolingConductance } from './figures/heat/film.ts'
 import { known } from './figures/heat/reading.ts'
-import { type Cooling, heatTopology, isSink, type Way } from './figures/heat/topology.ts'
+import { type Cooling, heatTopology, holdersOf, isSink, type Way } from './figures/heat/topology.ts'
 import { wayResistance } from './figures/heat/ways.ts'
 
 /** A number at the values written, or what the record lacks for it. */
@@ -134,8 +134,9 @@ function passageEnd(session: Session, piece: Path, { id, passage }: Cooling): Tr
   const ask = (query: Parameters<View['find']>[0]): readonly Path[] =>
     reading(session, (view) => view.find(query).paths)
   const sources = new Set(ask({ ask: 'heat-sources' }))
+  const holders = (one: Path): readonly Path[] => reading(session, (view) => holdersOf(view, one))
   const own = (other: Path): boolean =>
-    other === piece || other.startsWith(`${piece}/`) || piece.startsWith(`${other}/`)
+    other === piece || holders(other).includes(piece) || holders(piece).includes(other)
   return {
     kind: 'passage',
     path: passage,

@@ -6,7 +6,7 @@ import { heatFlux } from '../physics/heat-flux.ts'
 import { defineFigure } from './figure.ts'
 import { entriesWithin, heatAcross, heatThrough, hottest } from './heat/at.ts'
 import { coolingConductance } from './heat/film.ts'
-import { heatTopology } from './heat/topology.ts'
+import { heatTopology, holdersOf } from './heat/topology.ts'
 import { transfer, transferBounds } from './heat/transfer.ts'
 import { wayResistance } from './heat/ways.ts'
 import { lossOf } from './loss.ts'
@@ -100,11 +100,12 @@ const heatFluxFigure = defineFigure({
 /** Dies, devices and modules where heat arises: not what holds them, and not what is inside of them. */
 function junctions(view: View): readonly Path[] {
   const pieces = seatedPieces(view)
+  const above = new Map(pieces.map((piece) => [piece, holdersOf(view, piece)]))
   const arising = pieces.filter((piece) => entriesWithin(view, piece).some(({ of }) => of === piece))
-  const related = (a: Path, b: Path): boolean => a.startsWith(`${b}/`) || b.startsWith(`${a}/`)
+  const related = (a: Path, b: Path): boolean => above.get(a)!.includes(b) || above.get(b)!.includes(a)
   const silent = pieces.filter((piece) => !arising.some((one) => one === piece || related(one, piece)))
   // Of what nothing is recorded, the outermost piece stands for what is inside.
-  return [...arising, ...silent.filter((piece) => !silent.some((one) => piece.startsWith(`${one}/`)))]
+  return [...arising, ...silent.filter((piece) => !silent.some((one) => above.get(piece)!.includes(one)))]
 }
 
 const junctionTemperature = defineFigure({

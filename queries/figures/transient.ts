@@ -26,8 +26,10 @@ function carriers(view: View): Carriers {
     const starts = new Set<Path>()
     const seen = new Set<Path>()
     const queue = stage.flatMap((piece) => entriesWithin(view, piece).map(({ node }) => node))
+    const holders = new Set(stage.map(entryOf))
+    // A part named for all pieces of a module stands for each of them: it is in the mass of the module.
     const inside = (piece: Path): boolean =>
-      stage.some((one) => piece === one || piece.startsWith(`${entryOf(one)}/`) || piece.startsWith(`${one}/`))
+      stage.includes(piece) || [piece, ...partsAbove(view, piece)].some((one) => holders.has(entryOf(one)))
     for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
       const at = node
       if (seen.has(at)) continue
@@ -51,6 +53,12 @@ function carriers(view: View): Carriers {
 }
 
 const entryOf = (piece: Path): string => piece.replace(/\.[^/]*/g, '')
+
+/** Entries that hold the entry of a piece. */
+function partsAbove(view: View, piece: Path): readonly Path[] {
+  const above = view.find({ ask: 'parent', part: entryOf(piece) as Path }).paths[0]
+  return above === undefined ? [] : [above, ...partsAbove(view, above)]
+}
 
 /** Mass of a piece: weighed, else of the whole lot shared among its pieces, else volume times density. */
 function massOfPiece(view: View, piece: Path): number {

@@ -1,5 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
+import { requireNonNegative, requirePositive } from '../../physics/method.ts'
 import type { PlateLayer } from '../../physics/spreading.ts'
 import { below } from '../paths.ts'
 import { ofMaterial } from './material.ts'
@@ -21,6 +22,8 @@ export interface LayerResistance {
 /** One source on a compound plate. */
 export interface Spreading extends CompoundPlate {
   readonly entry: Patch
+  /** What the plate itself would resist to even flow, which is the same for all sources on it [K/W]. */
+  readonly even: number
 }
 
 export interface WayResistance {
@@ -78,6 +81,8 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
   const start = patchOf(view, from)
   const owns = layers.map((layer) => ownPatch(view, layer, [from, to]))
   const slabs = view.each(layers, (layer) => slabOf(view, layer))
+  for (const [n, layer] of layers.entries()) check(layer.id, slabs[n]!, owns[n]!)
+  if (start) requirePositive(from, 'area', areaOf(start))
   let entry = start
   const done = layers.map((layer, n): LayerResistance => {
     const own = owns[n]!
@@ -103,6 +108,15 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
       area: areas.length > 0 ? Math.max(...areas) : null,
     },
   }
+}
+
+/** What cannot exist is named by its layer. */
+function check(layer: Path, { stated, thickness, conductivity, contact }: Slab, own: Patch | null): void {
+  requireNonNegative(layer, 'contact-resistance', contact)
+  if (own) requirePositive(layer, 'area', areaOf(own))
+  if (stated !== null) requireNonNegative(layer, 'resistance', stated)
+  requireNonNegative(layer, 'thickness', thickness)
+  requirePositive(layer, 'conductivity', conductivity)
 }
 
 /** What a layer is made of: a stated resistance, or thickness over conductivity and contacts, per area. */
@@ -190,15 +204,16 @@ function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<La
   const covers = areaOf(from) >= areaOf(plate) * (1 - 1e-9)
   if (covers) return even(plate)
   const under = bed()
+  const evenPart = (slab.unit + contact) / areaOf(plate)
   const compound: CompoundPlate = {
     size: plate,
     layers: [{ thickness, thermalConductivity: conductivity, contactResistivity: contact }, ...under.layers],
     film: 1 / (areaOf(plate) * under.resistance),
   }
   return {
-    resistance: (slab.unit + contact) / areaOf(plate) + seriesSpreading(view, layer.id, from, compound),
+    resistance: evenPart + seriesSpreading(view, layer.id, from, compound),
     exit: plate,
-    spreading: { entry: from, ...compound },
+    spreading: { entry: from, even: evenPart, ...compound },
   }
 }
 

@@ -1,39 +1,50 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
-import { plateResistance, plateTransfer } from '../../physics/spreading.ts'
+import { type PlatePatch, plateResistance, plateTransfer } from '../../physics/spreading.ts'
 import { place } from '../paths.ts'
+import type { Spreading } from './layers.ts'
 import { known } from './reading.ts'
 import { asPlate, type Patch } from './spread.ts'
 import { heatTopology, type Way } from './topology.ts'
-import { plateOfWay } from './ways.ts'
+import { wayResistance } from './ways.ts'
 
-/** Ways that spread in one plate by the series solution: their sources heat each other through it. */
+/** Ways that lead through one and the same plate: their sources heat each other through it. */
 interface Shared {
   readonly plate: Path
-  readonly ways: readonly Way[]
+  readonly ways: readonly { readonly way: Way; readonly layer: Path }[]
 }
 
 /** Plates on which several sources stand, by the way that leads through them. */
 function sharedPlates(view: View): ReadonlyMap<Path, Shared> {
   return view.choice('shared plates', () => {
-    const groups = new Map<string, Way[]>()
+    const groups = new Map<string, { way: Way; layer: Path }[]>()
     for (const way of heatTopology(view).wayById.values()) {
-      const layer = way.layers.find(({ spread }) => spread === 'series')
-      if (!layer?.part) continue
+      // Where heat does not spread, each source has a column of its own.
+      const layer = way.layers.find(({ part, spread }) => part && (spread === 'series' || spread === undefined))
+      if (!layer?.part || view.find({ ask: 'pieces', of: layer.part }).paths.length > 1) continue
       const key = `${layer.part} ${way.to}`
-      groups.set(key, [...(groups.get(key) ?? []), way])
+      groups.set(key, [...(groups.get(key) ?? []), { way, layer: layer.id }])
     }
     const found = new Map<Path, Shared>()
     for (const [key, ways] of groups) {
       if (ways.length < 2) continue
       const shared = { plate: key.split(' ')[0] as Path, ways }
-      for (const { id } of ways) found.set(id, shared)
+      for (const { way } of ways) found.set(way.id, shared)
     }
     return found
   })
 }
 
-/** Rise of one source for each watt through each way beside it, beyond what the shared face already counts [K/W]. */
+/** The plate as one way crosses it, and what it and the layers behind it resist to even flow [K/W]. */
+function crossing(view: View, { way, layer }: Shared['ways'][number]): { spreading?: Spreading; even: number } {
+  const { layers } = view.model(wayResistance, way.id)
+  const from = layers.findIndex((one) => one.layer === layer)
+  const { spreading, resistance } = layers[from]!
+  const behind = layers.slice(from + 1).reduce((sum, one) => sum + one.resistance, 0)
+  return { ...(spreading && { spreading }), even: (spreading?.even ?? resistance) + behind }
+}
+
+/** Rise of one source for each watt through each way of its plate, beyond what its own way and the shared face count [K/W]. */
 export interface Mutual {
   readonly of: ReadonlyMap<Path, ReadonlyMap<Path, number>>
 }
@@ -57,47 +68,93 @@ const TERMS = 40
 /** Enough to say how a doubt moves it. */
 const ROUGH_TERMS = 8
 
-/** Of all ways through one plate; the subject is the first of them. */
+/**
+ * Of all ways through one plate; the subject is the first of them. Each way counts the even resistance of the plate for
+ * its own heat; the heat of the others crosses it as well. Beyond that, what one spreads to another follows from places.
+ */
 export const mutualHeating: Model<Mutual> = {
   id: 'mutual heating',
-  compute(view, way) {
-    const { ways, plate } = sharedPlates(view).get(way)!
-    const centres = ways.map(({ from }) => centreOf(view, from))
-    const own = view.may(place(`${ways[0]!.from}/at` as Path).x)
-    if (own === undefined || centres.some((one) => one === undefined)) {
-      view.note(
-        `places of the sources on ${plate} are not recorded: their mutual heating beyond the shared face is not in it`,
-      )
-      return { of: new Map() }
+  compute(view, first) {
+    const { ways, plate } = sharedPlates(view).get(first)!
+    const crossings = view.each(ways, (one) => crossing(view, one))
+    const rows = ways.map(
+      (_, i) => new Map(ways.flatMap(({ way }, j) => (i === j ? [] : [[way.id, crossings[j]!.even]]))),
+    )
+    const spreadings = crossings.flatMap(({ spreading }) => (spreading ? [spreading] : []))
+    if (spreadings.length === ways.length) {
+      const places = placesOn(view, ways)
+      if (places === null)
+        view.note(`places of the sources on ${plate} are not recorded: what they spread to each other is not in it`)
+      else {
+        view.note(`the sources on ${plate} are taken to lie about its middle`)
+        addSpread(view, { ids: ways.map(({ way }) => way.id), spreadings, places }, rows)
+      }
     }
-    const spread = view.each(ways, ({ id }) => plateOfWay(view, id))
-    const middle = middleOf(centres as readonly { x: number; y: number }[])
-    view.note(`the sources on ${plate} are taken to lie about its middle`)
-    const physical = asPlate(spread[0]!)
-    const { size } = spread[0]!
-    const patches = ways.map((_, n) => patchAt(centres[n]!, middle, spread[n]!.entry, size))
-    const even = plateResistance(physical)
-    const mean = (i: number, j: number, terms: number): number =>
-      plateTransfer({ plate: physical, source: patches[j]!, patch: patches[i]!, terms }) - even
-    const rows = ways.map(() => new Map<Path, number>())
-    ways.forEach((one, i) => {
-      ways.slice(0, i).forEach((other, j) => {
-        const rough = mean(i, j, ROUGH_TERMS)
-        const rise = rough + view.choice(`mutual ${one.id} ${other.id}`, () => mean(i, j, TERMS) - rough)
-        rows[i]!.set(other.id, rise) // what one gives the other, it gives back (reciprocity)
-        rows[j]!.set(one.id, rise)
-      })
-    })
-    return { of: new Map(ways.map(({ id }, i) => [id, rows[i]!])) }
+    return { of: new Map(ways.map(({ way }, i) => [way.id, rows[i]!])) }
   },
 }
 
-function middleOf(centres: readonly { x: number; y: number }[]): { x: number; y: number } {
+interface Place {
+  readonly x: number
+  readonly y: number
+}
+
+/** Where the sources lie; null unless each has a place of its own. */
+function placesOn(view: View, ways: Shared['ways']): readonly Place[] | null {
+  const places = ways.map(({ way }) => {
+    const own = view.may(place(`${way.from}/at` as Path).x)
+    return own === undefined ? undefined : centreOf(view, way.from)
+  })
+  return places.every((one): one is Place => one !== undefined) ? places : null
+}
+
+interface Sources {
+  readonly ids: readonly Path[]
+  readonly spreadings: readonly Spreading[]
+  readonly places: readonly Place[]
+}
+
+function addSpread(view: View, { ids, spreadings, places }: Sources, rows: readonly Map<Path, number>[]): void {
+  const plate = asPlate(spreadings[0]!)
+  const { size } = spreadings[0]!
+  const middle = middleOf(places)
+  const patches = ids.map((_, n) => patchAt(places[n]!, middle, spreadings[n]!.entry, size))
+  const even = plateResistance(plate)
+  const mean = (source: PlatePatch, patch: PlatePatch, terms: number): number =>
+    plateTransfer({ plate, source, patch, terms }) - even
+  const kept = (name: string, rise: (terms: number) => number): number => {
+    const rough = rise(ROUGH_TERMS)
+    return rough + view.choice(name, () => rise(TERMS) - rough)
+  }
+  const add = (row: Map<Path, number>, id: Path, rise: number): void => void row.set(id, (row.get(id) ?? 0) + rise)
+  for (const [i, id] of ids.entries()) {
+    const own = patches[i]!
+    const central = { ...own, centreX: size.x / 2, centreY: size.y / 2 }
+    // Alone each was taken at the middle of the plate: nearer to an edge it warms itself more.
+    add(
+      rows[i]!,
+      id,
+      kept(`off centre ${id}`, (terms) => mean(own, own, terms) - mean(central, central, terms)),
+    )
+    for (const [j, other] of ids.slice(0, i).entries()) {
+      const rise = kept(`mutual ${id} ${other}`, (terms) => mean(patches[j]!, own, terms))
+      add(rows[i]!, other, rise) // what one gives the other, it gives back (reciprocity)
+      add(rows[j]!, id, rise)
+    }
+  }
+}
+
+function middleOf(centres: readonly Place[]): Place {
   const [xs, ys] = [centres.map(({ x }) => x), centres.map(({ y }) => y)]
   return { x: (Math.min(...xs) + Math.max(...xs)) / 2, y: (Math.min(...ys) + Math.max(...ys)) / 2 }
 }
 
-function patchAt(centre: { x: number; y: number }, middle: { x: number; y: number }, entry: Patch, plate: Patch) {
+function patchAt(
+  centre: { x: number; y: number },
+  middle: { x: number; y: number },
+  entry: Patch,
+  plate: Patch,
+): PlatePatch {
   return { ...entry, centreX: plate.x / 2 + centre.x - middle.x, centreY: plate.y / 2 + centre.y - middle.y }
 }
 
@@ -109,7 +166,7 @@ export function mutualRise(view: View, node: Path, heat: (way: Path) => number |
       .islandOf.get(node)
       ?.ways.filter(({ id, from }) => from === node && plates.has(id)) ?? []
   return ways.reduce((sum, { id }) => {
-    const first = plates.get(id)!.ways[0]!.id
+    const first = plates.get(id)!.ways[0]!.way.id
     const row = known(view, () => view.model(mutualHeating, first))?.of.get(id)
     if (!row) return sum
     let rise = 0

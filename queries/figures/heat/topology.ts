@@ -39,6 +39,8 @@ export interface Entry {
   readonly source: Path
   readonly of: Path
   readonly node: Path
+  /** What `of` stands in, from the nearest out. */
+  readonly holders: readonly Path[]
 }
 
 /** A part of the network that nothing joins to the rest: solved by itself, and only by what is in it. */
@@ -154,10 +156,9 @@ interface Placed {
  * paths start; else through its own faces; else the same for what holds it.
  */
 function placeSource(view: View, source: Path, exits: Exits): Placed {
-  if (exits.starts.has(source)) return { source, entries: [{ source, of: source, node: source }], ways: [] }
+  if (exits.starts.has(source)) return { source, entries: [entry(view, source, source, source)], ways: [] }
   const inside = startsInside(view, source, exits)
-  if (inside.length > 0)
-    return { source, entries: inside.map((piece) => ({ source, of: piece, node: piece })), ways: [] }
+  if (inside.length > 0) return { source, entries: inside.map((piece) => entry(view, source, piece, piece)), ways: [] }
   let at: Path | undefined = source
   while (at !== undefined) {
     const node: Path = at
@@ -168,11 +169,21 @@ function placeSource(view: View, source: Path, exits: Exits): Placed {
       const ways = exits.starts.has(node)
         ? []
         : faces.map((face) => ({ id: `${face}/from-inside` as Path, from: node, to: face, path: null, layers: [] }))
-      return { source, entries: [{ source, of: source, node }], ways }
+      return { source, entries: [entry(view, source, source, node)], ways }
     }
     at = view.find({ ask: 'holder', piece: node }).paths[0]
   }
   return { source, entries: [], ways: [] }
+}
+
+function entry(view: View, source: Path, of: Path, node: Path): Entry {
+  return { source, of, node, holders: holdersOf(view, of) }
+}
+
+/** What a piece stands in, from the nearest out. */
+export function holdersOf(view: View, piece: Path): readonly Path[] {
+  const above = view.find({ ask: 'holder', piece }).paths[0]
+  return above === undefined ? [] : [above, ...holdersOf(view, above)]
 }
 
 function startsInside(view: View, piece: Path, exits: Exits): readonly Path[] {
@@ -223,7 +234,7 @@ function islands({ ways, coolings, entries, streams, pieceOf, stranded }: Raw): 
     islandOf,
     nodeOf: new Map(entries.map(({ of, node }) => [of, node])),
     entriesOf: remembering((piece) =>
-      entries.filter(({ of, source }) => of === piece || source === piece || of.startsWith(`${piece}/`)),
+      entries.filter(({ of, source, holders }) => of === piece || source === piece || holders.includes(piece)),
     ),
     wayById: new Map(ways.map((way) => [way.id, way])),
     coolingById: new Map(coolings.map((cooling) => [cooling.id, cooling])),

@@ -1,8 +1,9 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
+import { requirePositive } from '../../physics/method.ts'
 import { below } from '../paths.ts'
 import { coolingConductance } from './film.ts'
-import { type Bed, platesOf, type Spreading, throughPath, type WayResistance, whole } from './layers.ts'
+import { type Bed, platesOf, throughPath, type WayResistance, whole } from './layers.ts'
 import { sound } from './reading.ts'
 import { heatTopology, isSink } from './topology.ts'
 
@@ -10,11 +11,13 @@ import { heatTopology, isSink } from './topology.ts'
 export const wayResistance: Model<WayResistance> = {
   id: 'way of heat',
   compute: (view, way) =>
-    sound(view, way, () =>
-      way.startsWith('heat/')
+    sound(view, way, () => {
+      const found = way.startsWith('heat/')
         ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => bedBelow(view, node))
-        : caseResistance(view, way),
-    ),
+        : caseResistance(view, way)
+      requirePositive(way, 'resistance', found.resistance)
+      return found
+    }),
 }
 
 /** Where one path alone leads on through plates, they spread as well; further down only the resistance is taken. */
@@ -32,12 +35,6 @@ function bedBelow(view: View, node: Path): Bed {
     }
   }
   return { layers: [], resistance: view.model(resistanceBelow, node) }
-}
-
-/** The plate in which a way spreads by the series solution. */
-export function plateOfWay(view: View, way: Path): Spreading {
-  const layer = view.model(wayResistance, way).layers.find(({ spreading }) => spreading !== undefined)
-  return layer?.spreading ?? view.fail(`${way} covers the whole of its plate: nothing spreads`, 'refused', way)
 }
 
 /** From the inside of a package to one of its faces: the recorded resistance of the part, junction to case. */
