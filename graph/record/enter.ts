@@ -8,6 +8,9 @@ import { isStated } from './stated.ts'
 /** Keys that hold no values of the thing in hand. */
 const SKIPPED: ReadonlySet<string> = new Set(['also', 'evidence', 'parts', 'count', 'loss-of'])
 
+/** The count of a fitting is a value like any other; that of a part says how many pieces there are. */
+const skipped = (key: string, value: object): boolean => SKIPPED.has(key) && !(key === 'count' && isStated(value))
+
 /** Enters every value below, by the keys that lead to it. Lists go by the ids of their entries. */
 export function enter(
   book: Book,
@@ -49,7 +52,7 @@ function enterMapping(
   for (const key in typed) {
     const value = typed[key]
     const position = n++
-    if (typeof value !== 'object' || value === null || SKIPPED.has(key)) continue
+    if (typeof value !== 'object' || value === null || skipped(key, value)) continue
     const typedAs = isList(tree) ? position : keyTyped(key, value)
     const below = isList(tree) ? tree[position] : isMapping(tree) ? tree[typedAs] : undefined
     const where = below === undefined ? place : at(place, typedAs)
