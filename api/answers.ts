@@ -31,7 +31,16 @@ export interface FigureAnswer extends FigureHead {
 
 export type Working = Pick<
   Result,
-  'inputs' | 'interaction' | 'restsOn' | 'missing' | 'method' | 'sources' | 'warnings' | 'draws' | 'standardError'
+  | 'inputs'
+  | 'interaction'
+  | 'restsOn'
+  | 'weak'
+  | 'missing'
+  | 'method'
+  | 'sources'
+  | 'warnings'
+  | 'draws'
+  | 'standardError'
 >
 
 /** The record under conditions and changes: nothing of it is written. */

@@ -18,6 +18,8 @@ export interface Corpus {
   readonly store: Store
   /** @throws Fault NOT_FOUND, with the ids that come close */
   open(id: string): Promise<Opened>
+  /** A revision that need not be the current one. */
+  openAt(id: string, revision: number): Promise<Opened>
 }
 
 /** Records kept open: a few tens of megabytes, and a person looks at fewer at a time. */
@@ -27,16 +29,18 @@ export function openCorpus(store: Store): Corpus {
   const kept = new Map<string, Opened>()
   return {
     store,
-    async open(id) {
-      const { revision } = await store.head(id)
-      const key = `${id}@${revision}`
-      const known = kept.get(key)
-      kept.delete(key)
-      const opened = known ?? openRevision(await store.revision(id))
-      kept.set(key, opened)
-      if (kept.size > KEPT_OPEN) kept.delete(kept.keys().next().value!)
-      return opened
-    },
+    open: async (id) => openKept(id, (await store.head(id)).revision),
+    openAt: openKept,
+  }
+
+  async function openKept(id: string, revision: number): Promise<Opened> {
+    const key = `${id}@${revision}`
+    const known = kept.get(key)
+    kept.delete(key)
+    const opened = known ?? openRevision(await store.revision(id, revision))
+    kept.set(key, opened)
+    if (kept.size > KEPT_OPEN) kept.delete(kept.keys().next().value!)
+    return opened
   }
 }
 

@@ -19,3 +19,10 @@ export function customary(value: number, dimension: string, uncertainty: number 
     uncertainty: uncertainty === null ? null : widthFromSI(uncertainty, print),
   }
 }
+
+/** What a figure changes for one customary unit of an input, from what it changes for one SI unit. */
+export function perCustomary(sensitivity: number | null, dimension: string): number | null {
+  if (sensitivity === null) return null
+  const print = fieldOf(isDimension(dimension) ? dimension : ('one' satisfies Dimension)).print
+  return sensitivity / widthFromSI(1, print)
+}

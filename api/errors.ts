@@ -9,6 +9,7 @@ export const FAULTS = {
   QUERY_COSTLY: { http: 400, exit: 4, about: 'A query asks for more than one answer may hold; it was not run.' },
   USAGE: { http: 400, exit: 2, about: 'A command, flag or argument is not known or not usable.' },
   QUANTITY: { http: 400, exit: 2, about: 'A quantity could not be read, or has the wrong dimension.' },
+  CHANGE: { http: 400, exit: 2, about: 'A change does not fit the record, or leaves it unsound; nothing was changed.' },
   DOMAIN: { http: 400, exit: 2, about: 'A calculation was given a value that cannot exist.' },
   PAGE: { http: 400, exit: 2, about: 'A cursor is not one of this list, or a page size is out of range.' },
   UNAUTHENTICATED: { http: 401, exit: 4, about: 'No token, or one that is not valid.' },

@@ -1,4 +1,6 @@
 import { randomUUID } from 'node:crypto'
+import { InvariantError } from '../graph/invariants.ts'
+import { PatchError } from '../graph/patch-tree.ts'
 import { StoreError, type StoreErrorKind } from '../graph/store/store-error.ts'
 import { ConditionError } from '../queries/conditions.ts'
 import { DomainError } from '../queries/physics/method.ts'
@@ -32,6 +34,8 @@ function ofOurs(error: unknown): Fault | undefined {
   if (error instanceof StoreError) return caused(new Fault(OF_STORE[error.kind], error.message, error.mend), error)
   if (error instanceof ConditionError) return new Fault('USAGE', error.message, error.mend)
   if (error instanceof QuantityInputError) return new Fault('QUANTITY', error.message, error.mend)
+  if (error instanceof PatchError || error instanceof InvariantError)
+    return new Fault('CHANGE', `${error.at}: ${error.message}`, error.mend, { at: error.at })
   if (error instanceof DomainError) {
     return new Fault('DOMAIN', error.message, `${error.argument}: ${error.allowed}`, { argument: error.argument })
   }

@@ -69,12 +69,15 @@ function row(
   return { metric, subject, unit: figureById(metric).unit, before, after, changed, because: changed ? because : [] }
 }
 
-/** Digits that a change of the order of summation moves are no change. */
+/** Digits that a change of the order of summation moves are no change, nor is what other draws of a sampled figure give. */
 const ROUNDING = 1e-9
+const DRAWN = 0.05
 
 function same(a: Result, b: Result): boolean {
+  const drawn = a.how === 'sampled' && b.how === 'sampled' ? DRAWN * Math.min(a.u ?? 0, b.u ?? 0) : 0
   const near = (x: number | null, y: number | null): boolean =>
-    x === y || (x !== null && y !== null && Math.abs(x - y) <= ROUNDING * Math.max(Math.abs(x), Math.abs(y)))
+    x === y || (x !== null && y !== null && Math.abs(x - y) <= ROUNDING * Math.max(Math.abs(x), Math.abs(y)) + drawn)
+  if (drawn > 0 && !near(a.atTaken, b.atTaken)) return false
   return a.status === b.status && near(a.value, b.value) && near(a.low, b.low) && near(a.high, b.high)
 }
 

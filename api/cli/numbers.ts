@@ -24,6 +24,12 @@ export function uncertaintyText({ value, uncertainty }: Pick<FigureHead, 'value'
   return roundToUncertainty(value, uncertainty).u
 }
 
+/** `12.41(17)`: the value with its standard uncertainty in its last digits (JCGM 100:2008 7.2.2); null where there is none. */
+export function conciseText({ value, uncertainty }: Pick<FigureHead, 'value' | 'uncertainty'>): string | null {
+  if (value === null || uncertainty === null || uncertainty === 0) return null
+  return roundToUncertainty(value, uncertainty).concise
+}
+
 export function shareText(share: number | null): string {
   return share === null ? '' : `${(100 * share).toFixed(1)} %`
 }

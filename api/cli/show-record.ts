@@ -1,4 +1,4 @@
-import type { Fact } from '../../graph/record/record.ts'
+import type { Claim, Fact } from '../../graph/record/record.ts'
 import type { RevisionHead, Store } from '../../graph/store/store.ts'
 import { CAUTIONS } from '../cautions.ts'
 import type { Opened } from '../corpus.ts'
@@ -50,15 +50,28 @@ function showValues({ id, revision, record }: Opened, terminal: Terminal): numbe
     { head: 'path', cell: (one: Fact) => one.path, wraps: true },
     { head: 'as written', cell: (one: Fact) => one.taken.text, wraps: true },
     { head: 'basis', cell: (one: Fact) => one.taken.evidence.basis },
+    { head: 'also claimed', cell: (one: Fact) => losing(one).map(claimText).join('; '), wraps: true },
   ]
   terminal.print(table(columns, facts, terminal.width))
   terminal.document({
     id,
     revision,
-    values: facts.map(({ path, taken }) => ({ path, text: taken.text, basis: taken.evidence.basis })),
+    values: facts.map((fact) => ({
+      path: fact.path,
+      text: fact.taken.text,
+      basis: fact.taken.evidence.basis,
+      ...(fact.because !== undefined && { because: fact.because }),
+      others: losing(fact).map(({ text, evidence }) => ({ text, basis: evidence.basis })),
+    })),
   })
   return 0
 }
+
+/** Claims that are kept but not taken. */
+const losing = ({ claims, taken }: Fact): readonly Claim[] => claims.filter((claim) => claim.id !== taken.id)
+
+const claimText = ({ text, evidence }: Claim): string =>
+  text.includes(evidence.basis) ? text : `${text} (${evidence.basis})`
 
 async function showSummary(store: Store, { id, title, revision, record }: Opened, terminal: Terminal): Promise<number> {
   const [row] = await store.teardownRows([id])

@@ -2,10 +2,19 @@ import { rankOf } from '../quantity/basis.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Claim, Fact, TeardownRecord } from './record.ts'
 
-/** Findings of a record that were refuted. */
+/** Findings of a record that were refuted, and those that rest on them. */
 export function refutedIn({ sheet }: TeardownRecord): ReadonlySet<Path> {
-  const refuted = (sheet.findings ?? []).filter(({ status }) => status === 'refuted')
-  return new Set(refuted.map(({ id }) => asPath(`findings/${id}`)))
+  const findings = (sheet.findings ?? []).map((one) => ({
+    path: asPath(`findings/${one.id}`),
+    status: one.status,
+    on: [one['rests-on'] ?? []].flat().map((id) => asPath(`findings/${id.replace(/^findings\//, '')}`)),
+  }))
+  const refuted = new Set(findings.filter(({ status }) => status === 'refuted').map(({ path }) => path))
+  for (let before = -1; before < refuted.size && refuted.size > 0; ) {
+    before = refuted.size
+    for (const { path, on } of findings) if (on.some((one) => refuted.has(one))) refuted.add(path)
+  }
+  return refuted
 }
 
 /** The claim that stands: the one taken, or the best other one where that rests on a refuted finding; none, when all fall. */
