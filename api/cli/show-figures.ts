@@ -1,10 +1,12 @@
 import { describeLack } from '../../graph/lack.ts'
+import type { Path } from '../../graph/quantity/quantity.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
+import type { TeardownRecord } from '../../graph/record/record.ts'
 import { askFor } from '../../queries/measure-next.ts'
-import { whatIf } from '../../queries/quantity-input.ts'
-import type { FigureAnswer } from '../answers.ts'
+import { changesFrom } from '../../queries/what-if.ts'
+import type { FigureAnswer, Working } from '../answers.ts'
 import { cautionsFor } from '../cautions.ts'
-import { customary } from '../customary.ts'
+import { customary, perCustomary } from '../customary.ts'
 import { Fault } from '../errors.ts'
 import { figuresFor } from '../stored-figures.ts'
 import { printCautions } from './cautions.ts'
@@ -13,7 +15,7 @@ import { conditionsText } from './conditions-text.ts'
 import { withCorpus } from './database.ts'
 import { bad, doubtful, faint, good, strong } from './emphasis.ts'
 import { conditionsOf, metricsOf } from './metrics.ts'
-import { intervalText, numberText, shareText, shortened, uncertaintyText } from './numbers.ts'
+import { conciseText, intervalText, numberText, shareText, shortened, uncertaintyText } from './numbers.ts'
 import { table } from './table.ts'
 import type { Terminal } from './terminal.ts'
 
@@ -25,7 +27,7 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
     const metrics = metricsOf(options)
     const subjects = listOf(options, 'subject')
     const conditions = conditionsOf(options)
-    const edits = changes.map((text) => whatIf(opened.record, text))
+    const edits = changes.flatMap((text) => changesFrom(opened.record, text))
     const answers = await figuresFor(corpus, opened.id, {
       metrics,
       conditions,
@@ -44,7 +46,7 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
     terminal.print(faint(conditionsText(conditions)))
     for (const text of changes) terminal.print(faint(`what if ${text}`))
     terminal.print('')
-    if (metrics || subjects.length > 0) for (const answer of answers) printWorking(answer, terminal)
+    if (metrics || subjects.length > 0) for (const answer of answers) printWorking(answer, opened.record, terminal)
     else printTable(answers, terminal)
     printCautions(cautions, terminal)
     terminal.document({
@@ -84,13 +86,15 @@ function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void 
   terminal.print(faint('\nu is the standard uncertainty. With --metric the working of a figure is shown.'))
 }
 
-function printWorking(answer: FigureAnswer, terminal: Terminal): void {
+function printWorking(answer: FigureAnswer, record: TeardownRecord, terminal: Terminal): void {
   const { metric, subject, status, value, unit, how, basis } = answer
-  const { inputs, interaction, missing, method, sources, warnings, restsOn, draws } = answer.working()
+  const { inputs, interaction, missing, method, sources, warnings, restsOn, weak, draws } = answer.working()
   const u = uncertaintyText(answer)
   const shown = value === null ? '' : ` ${numberText(value, answer.uncertainty)}${u && ` ± ${u}`} ${unit}`
   terminal.print(`${strong(`${metric} ${subject}`)}:${shown} ${SHOWN[status](status)}`)
   const interval = intervalText(answer)
+  const concise = conciseText(answer)
+  if (concise !== null) terminal.print(`  concise: ${concise} ${unit}`)
   if (interval)
     terminal.print(
       `  95 %: ${interval} ${unit} (${how}${draws ? `, ${draws} draws` : ''}); ± is the standard uncertainty`,
@@ -105,17 +109,48 @@ function printWorking(answer: FigureAnswer, terminal: Terminal): void {
         head: 'basis',
         cell: (one: (typeof inputs)[number]) => `${one.basis}${one.defaulted ? ', width by default' : ''}`,
       },
+      { head: 'u', cell: (one: (typeof inputs)[number]) => widthText(one), align: 'point' as const },
+      { head: `changes it by [${unit}]`, cell: (one: (typeof inputs)[number]) => sensitivityText(one), wraps: true },
       { head: 'share', cell: (one: (typeof inputs)[number]) => shareText(one.share), align: 'point' as const },
     ]
     terminal.print(table(columns, inputs, terminal.width))
     if (interaction !== null && Math.abs(interaction) >= 0.001)
       terminal.print(`  ${faint(`of no single input: ${shareText(interaction)}`)}`)
   }
+  printWeak(weak, terminal)
+  for (const { path } of inputs) printOthers(record, path, terminal)
   for (const path of restsOn) terminal.print(`  rests on ${path}`)
   for (const lack of missing) terminal.print(`  ${doubtful('missing')} ${describeLack(lack)}\n    ${askFor(lack)}`)
   for (const text of warnings) terminal.print(`  ${doubtful('note')} ${text}`)
   terminal.print(faint(`  sources: ${sources.join('; ')}`))
   terminal.print('')
+}
+
+/** How much of it nobody measured, read or published. */
+function printWeak({ ofVariance, ofValue }: Working['weak'], terminal: Terminal): void {
+  const parts = [
+    ...(ofVariance === null ? [] : [`${shareText(ofVariance)} of the variance`]),
+    ...(ofValue === null ? [] : [`${shareText(ofValue)} of the value`]),
+  ]
+  if (parts.length > 0) terminal.print(`  on judged and assumed inputs: ${parts.join(', ')}`)
+}
+
+/** Claims of an input that are kept but not taken. */
+function printOthers(record: TeardownRecord, path: Path, terminal: Terminal): void {
+  const fact = record.facts.get(path)
+  for (const { id, text, evidence } of fact?.claims ?? [])
+    if (id !== fact?.taken.id)
+      terminal.print(`  also claimed of ${path}: ${text}${text.includes(evidence.basis) ? '' : ` (${evidence.basis})`}`)
+}
+
+function widthText({ value, dimension, uncertainty }: Working['inputs'][number]): string {
+  return uncertaintyText(customary(value, dimension, uncertainty))
+}
+
+function sensitivityText({ sensitivity, dimension, value }: Working['inputs'][number]): string {
+  const per = perCustomary(sensitivity, dimension)
+  const { unit } = customary(value, dimension)
+  return per === null ? '' : `${numberText(per)}${unit === '1' ? '' : ` per ${unit}`}`
 }
 
 function inputText({ value, dimension, uncertainty }: ReturnType<FigureAnswer['working']>['inputs'][number]): string {
@@ -125,19 +160,22 @@ function inputText({ value, dimension, uncertainty }: ReturnType<FigureAnswer['w
 
 /** The figure as the API gives it: the same names, so that a script may use either. */
 function figureDocument({ working, used: _, reason: __, basis, ...head }: FigureAnswer) {
-  const { inputs, interaction, restsOn, missing, method, sources, warnings } = working()
+  const { inputs, interaction, restsOn, weak, missing, method, sources, warnings } = working()
   return {
     ...head,
+    concise: conciseText(head),
     ucum: ucumOf(head.unit),
     weakestBasis: basis,
-    inputs: inputs.map(({ path, value, dimension, uncertainty, basis: own, share, defaulted }) => ({
+    inputs: inputs.map(({ path, value, dimension, uncertainty, basis: own, share, sensitivity, defaulted }) => ({
       path,
       ...customary(value, dimension, uncertainty),
       basis: own,
       share,
+      sensitivity: perCustomary(sensitivity, dimension),
       defaulted,
     })),
     interaction,
+    weak,
     restsOn,
     missing: missing.map((lack) => ({ asks: askFor(lack), reason: describeLack(lack), lack })),
     method,

@@ -28,12 +28,16 @@ export function conditionsFrom(input: ConditionsInput | null | undefined): Condi
 }
 
 export const WhatIfArg = builder.inputType('WhatIf', {
-  description: 'One value of the record replaced for this answer; nothing is written.',
+  description: 'One change of the record for this answer; nothing is written.',
   fields: (t) => ({
-    path: t.string({ required: true, description: 'Canonical path of the value: `parts/link-cap/capacitance`.' }),
+    path: t.string({
+      required: true,
+      description: 'Path of a value, part, piece, layer, terminal or finding: `parts/link-cap/capacitance`.',
+    }),
     value: t.string({
       required: true,
-      description: 'A quantity, or one of the four nothings: "120 µF ± 5 %", "not looked for".',
+      description:
+        'A quantity, one of the four nothings, a word, a net for a terminal; `removed`, `doubled`, `one more`, `one fewer`; `refuted` for a finding.',
     }),
   }),
 })

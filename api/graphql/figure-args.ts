@@ -1,5 +1,5 @@
 import type { Edit } from '../../graph/edit.ts'
-import { whatIfValue } from '../../queries/quantity-input.ts'
+import { changes } from '../../queries/what-if.ts'
 import { computeFigures, type FigureAnswer } from '../answers.ts'
 import { builder } from './builder.ts'
 import { ConditionsArg, type ConditionsInput, conditionsFrom, WhatIfArg } from './conditions.ts'
@@ -47,7 +47,7 @@ export function figuresOf(
 
 function computed(node: TeardownNode, { metrics, conditions, whatIf }: FigureArgs): readonly FigureAnswer[] {
   const opened = recordOf(node)
-  const edits = (whatIf ?? []).map(({ path, value }): Edit => whatIfValue(opened.record, path, value))
+  const edits = (whatIf ?? []).flatMap(({ path, value }): readonly Edit[] => changes(opened.record, path, value))
   return computeFigures(opened, {
     metrics: metrics ?? undefined,
     conditions: conditionsFrom(conditions),

@@ -12,7 +12,7 @@ export const figures: Command = {
     { flags: '--condition <name=value>', about: 'such as power=continuous or coolant-inlet="65 °C"', many: true },
     {
       flags: '--what-if <path=quantity>',
-      about: 'a value of the record replaced for this answer; nothing is written',
+      about: 'a value replaced, or path=removed|doubled, terminal=net, findings/x=refuted; nothing is written',
       many: true,
     },
   ],
