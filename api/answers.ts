@@ -80,6 +80,11 @@ function computedAnswer(teardown: string, used: Conditions, whatIf: readonly Edi
   }
 }
 
+/** A result of the record as it stands, or as it would stand, under the default conditions. */
+export function figureAnswer(teardown: string, result: Result): FigureAnswer {
+  return computedAnswer(teardown, DEFAULT_CONDITIONS, result.edits, result)
+}
+
 /** A result at a glance. */
 export function headOf(result: Result): FigureHead {
   const { metric, subject, status, unit, value, atTaken, u, low, high, how, weakestBasis, missing } = result

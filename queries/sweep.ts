@@ -110,6 +110,7 @@ function refuseMore(points: number): void {
 export function sweep(
   session: Session,
   { metrics, subjects, axes }: { metrics: readonly string[]; subjects?: readonly string[]; axes: readonly Axis[] },
+  keepTime: () => void = () => {},
 ): Sweep {
   if (axes.length < 1 || axes.length > 2)
     throw new QuantityInputError(`${axes.length} values to sweep`, 'one or two: path=from..to:points')
@@ -120,7 +121,11 @@ export function sweep(
     .map(({ figure, subject }): SweepColumn => ({ metric: figure.id, subject, unit: figure.unit }))
   const [first, second] = axes as readonly [Axis, Axis?]
   const places = first.points.flatMap((x) => (second ? second.points.map((y) => [x, y]) : [[x]]))
-  return { axes, columns, rows: places.map((at) => rowAt(session, axes, columns, at)) }
+  const rows = places.map((at) => {
+    keepTime()
+    return rowAt(session, axes, columns, at)
+  })
+  return { axes, columns, rows }
 }
 
 function rowAt(

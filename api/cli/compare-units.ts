@@ -102,6 +102,11 @@ function columnsOf({ metrics, per }: Comparison): readonly Column<Row>[] {
       cell: (row) => (row.rank === null ? '' : `${row.rank}${row.tiedWith.length > 0 ? '=' : ''}`),
       align: 'right',
     },
+    {
+      head: 'ahead',
+      cell: (row) => (row.probabilityAboveNext === null ? '' : `${(100 * row.probabilityAboveNext).toFixed(0)} %`),
+      align: 'right',
+    },
     { head: 'unit', cell: (row) => row.unit.id },
     ...(per === 'SUBJECT' ? [{ head: 'subject', cell: (row: Row) => row.subject, wraps: true }] : []),
     ...metrics.flatMap((metric): Column<Row>[] => [
@@ -119,7 +124,7 @@ function columnsOf({ metrics, per }: Comparison): readonly Column<Row>[] {
 const textFor = (figure: DerivedFigure | undefined, text: (one: DerivedFigure) => string): string =>
   figure ? text(figure) : ''
 
-function rowDocument({ unit, subject, figures, rank, tiedWith }: Row) {
+function rowDocument({ unit, subject, figures, rank, tiedWith, probabilityAboveNext }: Row) {
   return {
     teardown: unit.id,
     title: unit.title,
@@ -127,6 +132,7 @@ function rowDocument({ unit, subject, figures, rank, tiedWith }: Row) {
     subject,
     rank,
     tiedWith,
+    probabilityAboveNext,
     figures: figures.map(({ components: _, body: __, ...figure }) => figure),
   }
 }

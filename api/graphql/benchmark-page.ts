@@ -18,6 +18,7 @@ export interface RowAnswer {
   readonly figures: readonly FigureAnswer[]
   readonly rank: number | null
   readonly tiedWith: readonly string[]
+  readonly probabilityAboveNext: number | null
 }
 
 export interface BenchmarkAnswer extends Pick<Benchmark, 'groups' | 'left' | 'notes'> {
@@ -44,11 +45,12 @@ export async function benchmarkPage(
     conditions: asked.conditions,
     targets: targetsFor(asked.metrics),
     page,
-    rows: page.edges.map(({ node: { unit, subject, figures, rank, tiedWith } }) => ({
+    rows: page.edges.map(({ node: { unit, subject, figures, rank, tiedWith, probabilityAboveNext } }) => ({
       teardown: byId.get(unit.id)!,
       subject,
       rank,
       tiedWith,
+      probabilityAboveNext,
       figures: figures.map((figure) => answerOf(unit.id, figure, asked.conditions)),
     })),
   }

@@ -52,6 +52,11 @@ BenchmarkRow.implement({
       description:
         'One more than the number of rows that are better beyond the uncertainty of the difference; null when not ranked.',
     }),
+    probabilityAboveNext: t.exposeFloat('probabilityAboveNext', {
+      nullable: true,
+      description:
+        'How likely it is better than the row that follows, shared causes kept shared; null when not ranked.',
+    }),
     tiedWith: t.stringList({
       description: 'Rows from which the intervals do not part it: "id subject".',
       resolve: ({ tiedWith }) => tiedWith,

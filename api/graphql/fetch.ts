@@ -4,6 +4,7 @@ import type { ComponentRow, TeardownRow } from '../../graph/store/store.ts'
 import { DEFAULT_CONDITIONS } from '../../queries/conditions.ts'
 import type { FigureAnswer } from '../answers.ts'
 import type { Corpus } from '../corpus.ts'
+import { Fault } from '../errors.ts'
 import { storedAnswers, storedName } from '../stored-figures.ts'
 import { type ConditionsInput, conditionsFrom } from './conditions.ts'
 import { type ApiContext, keepTime } from './context.ts'
@@ -21,6 +22,13 @@ interface Plan {
   readonly figures: ReadonlyMap<string, ReadonlySet<string> | null>
   /** Filters on parts, by themselves as JSON. */
   readonly parts: ReadonlyMap<string, ComponentWhere>
+}
+
+/** Metrics asked for below a root field, by the name of stored conditions; null stands for all. */
+export function figuresWanted(info: GraphQLResolveInfo): Plan['figures'] {
+  const { figures, parts } = planOf(selectedUnder(info))
+  if (parts.size === 0) return figures
+  throw new Fault('REFUSED', 'filters on parts answer the current revision only', 'leave "where" out, or "asOf"')
 }
 
 /** Fetches teardowns as deep as the query below needs them. */

@@ -1,11 +1,12 @@
 import { describeLack, type Lack } from '../../graph/lack.ts'
+import { roundToUncertainty } from '../../graph/quantity/print.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
 import { SETTING_ABOUT } from '../../queries/conditions.ts'
 import type { Input } from '../../queries/evaluate/result.ts'
 import { askFor } from '../../queries/measure-next.ts'
 import { cautionsOf } from '../cautions.ts'
-import { type Customary, customary } from '../customary.ts'
-import { Caution, ConditionsUsed, Figure, FigureInput, MissingInput, NumericCondition } from './refs.ts'
+import { type Customary, customary, perCustomary } from '../customary.ts'
+import { Caution, ConditionsUsed, Figure, FigureInput, MissingInput, NumericCondition, WeakShare } from './refs.ts'
 import {
   BasisEnum,
   CountsSetting,
@@ -40,6 +41,12 @@ Figure.implement({
     low: t.exposeFloat('low', { nullable: true, description: 'Lower end of the 95 % interval, in `unit`.' }),
     high: t.exposeFloat('high', { nullable: true, description: 'Upper end of the 95 % interval, in `unit`.' }),
     how: t.exposeString('how', { description: 'How the interval was found: `exact`, `first-order` or `sampled`.' }),
+    concise: t.string({
+      nullable: true,
+      description: 'Value with its standard uncertainty in the last digits, 12.41(17); null without one.',
+      resolve: ({ value, uncertainty }) =>
+        value === null || !uncertainty ? null : roundToUncertainty(value, uncertainty).concise,
+    }),
     weakestBasis: t.field({
       type: BasisEnum,
       nullable: true,
@@ -67,6 +74,12 @@ Figure.implement({
       description: 'Findings, doubtful relations and open searches it stands or falls with.',
       extensions: { needs: 'working' },
       resolve: ({ working }) => working().restsOn,
+    }),
+    weak: t.field({
+      type: WeakShare,
+      description: 'How much of it stands on what nobody measured, read or published.',
+      extensions: { needs: 'working' },
+      resolve: ({ working }) => working().weak,
     }),
     missing: t.field({
       type: [MissingInput],
@@ -114,6 +127,15 @@ FigureInput.implement({
       nullable: true,
       description: 'Part of the variance of the figure; negative where shared causes cancel; null when it has none.',
     }),
+    sensitivity: t.float({
+      nullable: true,
+      description: 'What the figure changes for one `unit` of it, in the unit of the figure; null when it is exact.',
+      resolve: ({ sensitivity, dimension }) => perCustomary(sensitivity, dimension),
+    }),
+    remaining: t.exposeFloat('remaining', {
+      nullable: true,
+      description: 'Standard uncertainty that the figure would keep if this were known exactly.',
+    }),
     defaulted: t.exposeBoolean('defaulted', {
       description: 'Whether its uncertainty is the documented default of its basis.',
     }),
@@ -121,6 +143,20 @@ FigureInput.implement({
 })
 
 const shown = ({ value, dimension, uncertainty }: Input): Customary => customary(value, dimension, uncertainty)
+
+WeakShare.implement({
+  description: 'How much of a figure stands on judged and assumed inputs and relations.',
+  fields: (t) => ({
+    ofVariance: t.exposeFloat('ofVariance', { nullable: true, description: 'Part of the variance; null without one.' }),
+    ofValue: t.exposeFloat('ofValue', {
+      nullable: true,
+      description: 'Part of the value: inputs weighed by what the figure changes for the same relative change of each.',
+    }),
+    relations: t.exposeStringList('relations', {
+      description: 'Judged and assumed relations: the whole value stands on each.',
+    }),
+  }),
+})
 
 MissingInput.implement({
   description: 'One gap of the record. Where `anyOf` is not empty, filling any one of those is enough.',

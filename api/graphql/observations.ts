@@ -1,6 +1,9 @@
 import { checks } from '../../queries/checks/registry.ts'
+import { dependence, refute } from '../../queries/findings.ts'
 import { traits } from '../../queries/traits/registry.ts'
 import { Caution, Check, Finding, Photo, Rival, Trait } from './refs.ts'
+import { SideBySide } from './side-by-side.ts'
+import { recordOf } from './teardown-node.ts'
 import { BasisEnum, CheckSeverity } from './words.ts'
 
 Trait.implement({
@@ -63,6 +66,18 @@ Finding.implement({
       nullable: true,
       description: 'What would show the reading wrong.',
       resolve: ({ entry }) => entry.refute,
+    }),
+    figures: t.stringList({
+      description: 'Figures that stand or fall with it: `METRIC subject`.',
+      extensions: { needs: 'body', cost: 50 },
+      resolve: ({ teardown, path }) =>
+        dependence(recordOf(teardown).session()).find(({ finding }) => finding === path)?.figures ?? [],
+    }),
+    ifRefuted: t.field({
+      type: SideBySide,
+      description: 'What changes if it is refuted: what rests on it is then lacking, or stands on the next best claim.',
+      extensions: { needs: 'body', cost: 100 },
+      resolve: ({ teardown, path }) => ({ teardown, sides: refute(recordOf(teardown).session(), path), also: [] }),
     }),
     status: t.string({
       nullable: true,

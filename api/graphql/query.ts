@@ -1,5 +1,6 @@
 import { calculators } from '../../queries/calculators.ts'
 import { figures } from '../../queries/figures/registry.ts'
+import { revisionAt } from '../as-of.ts'
 import { Fault } from '../errors.ts'
 import { groupName } from '../group-name.ts'
 import { Benchmark } from './benchmark.ts'
@@ -10,7 +11,9 @@ import { Calc } from './calc.ts'
 import { ConditionsArg, conditionsFrom } from './conditions.ts'
 import { ABOUT_AFTER, ABOUT_FIRST, connectionOf, PAGE, pageSize } from './connection.ts'
 import { ComponentConnection, TeardownConnection } from './connections.ts'
-import { fetchNodes } from './fetch.ts'
+import { fetchNodes, figuresWanted } from './fetch.ts'
+import { fetchOpened } from './fetch-opened.ts'
+import { History, historyOf } from './history.ts'
 import { Component, Metric, type PartAt, Teardown } from './refs.ts'
 import {
   ComponentWhereArg,
@@ -29,11 +32,38 @@ builder.queryType({
       type: Teardown,
       nullable: true,
       description: 'One record; null when nothing is stored under the id.',
-      args: { id: t.arg.id({ required: true, description: 'Id of the sheet.' }) },
-      resolve: async (_root, { id }, context, info) => {
+      args: {
+        id: t.arg.id({ required: true, description: 'Id of the sheet.' }),
+        asOf: t.arg.string({
+          description: 'As it was thought of then: a date (its end), a moment, or the number of a revision.',
+        }),
+      },
+      resolve: async (_root, { id, asOf }, context, info) => {
+        if (asOf !== null && asOf !== undefined) {
+          const { corpus } = context
+          return fetchOpened(corpus, await revisionAt(corpus, String(id), asOf), figuresWanted(info))
+        }
         const rows = await context.corpus.store.teardownRows([String(id)])
         return (await fetchNodes(rows, context, info))[0] ?? null
       },
+    }),
+    history: t.field({
+      type: History,
+      description: 'What was thought at two times of one unit, what changed between, and which figures moved.',
+      args: {
+        teardown: t.arg.id({ required: true, description: 'Id of the record.' }),
+        since: t.arg.string({ description: 'Date, moment or revision to start from; the first when left out.' }),
+        asOf: t.arg.string({ description: 'Date, moment or revision to end at; now when left out.' }),
+        metrics: t.arg({ type: [MetricId], description: 'Figures to look at; all when left out.' }),
+      },
+      extensions: { cost: 100 },
+      resolve: (_root, { teardown, since, asOf, metrics }, { corpus }) =>
+        historyOf(corpus, {
+          id: String(teardown),
+          ...(since && { since }),
+          ...(asOf && { asOf }),
+          ...(metrics && { metrics }),
+        }),
     }),
     teardowns: t.field({
       type: TeardownConnection,

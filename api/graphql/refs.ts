@@ -3,7 +3,7 @@ import type { Path } from '../../graph/quantity/quantity.ts'
 import type { Claim, Evidence, Fact, TeardownRecord } from '../../graph/record/record.ts'
 import type { DerivedCheck, DerivedTrait } from '../../graph/store/derived.ts'
 import type { Conditions } from '../../queries/conditions.ts'
-import type { Input } from '../../queries/evaluate/result.ts'
+import type { Input, WeakShare as WeakShares } from '../../queries/evaluate/result.ts'
 import type { Figure as FigureKind } from '../../queries/figures/figure.ts'
 import type { Suggestion as Suggested } from '../../queries/measure-next.ts'
 import type { FigureAnswer } from '../answers.ts'
@@ -11,9 +11,13 @@ import type { Caution as CautionText } from '../cautions.ts'
 import { builder } from './builder.ts'
 import type { TeardownNode } from './teardown-node.ts'
 
-/** Something in one record, by its canonical path. */
-export interface At {
+/** Something of one record. */
+export interface TeardownAt {
   readonly teardown: TeardownNode
+}
+
+/** Something in one record, by its canonical path. */
+export interface At extends TeardownAt {
   readonly path: Path
 }
 
@@ -75,6 +79,8 @@ export const Rival = builder.objectRef<NonNullable<FindingEntry['rivals']>[numbe
 export const Photo = builder.objectRef<PhotoAt>('Photo')
 export const Figure = builder.objectRef<FigureAnswer>('Figure')
 export const FigureInput = builder.objectRef<Input>('FigureInput')
+export const WeakShare = builder.objectRef<WeakShares>('WeakShare')
+export const Narrowing = builder.objectRef<NonNullable<Suggested['narrows']>>('Narrowing')
 export const MissingInput = builder.objectRef<Lack>('MissingInput')
 export const ConditionsUsed = builder.objectRef<Conditions>('ConditionsUsed')
 export const NumericCondition = builder.objectRef<{ readonly name: string; readonly value: string }>('NumericCondition')

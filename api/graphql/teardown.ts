@@ -1,6 +1,14 @@
 import { asPath } from '../../graph/quantity/quantity.ts'
+import { checklist } from '../../queries/checklist.ts'
 import { measureNext } from '../../queries/measure-next.ts'
+import { sideBySide } from '../../queries/side-by-side.ts'
+import { axisOf, sweep } from '../../queries/sweep.ts'
+import { changes } from '../../queries/what-if.ts'
+import { sessionFor } from '../answers.ts'
 import { CAUTIONS } from '../cautions.ts'
+import { BeforeStep } from './checklist.ts'
+import { ConditionsArg, conditionsFrom, WhatIfArg } from './conditions.ts'
+import { keepTime } from './context.ts'
 import { figuresOf, whatIfArgs } from './figure-args.ts'
 import { partsOf } from './parts.ts'
 import {
@@ -18,6 +26,8 @@ import {
   Teardown,
   Trait,
 } from './refs.ts'
+import { SideBySide } from './side-by-side.ts'
+import { Sweep } from './sweep.ts'
 import { recordOf, type TeardownNode } from './teardown-node.ts'
 import { ComponentWhereArg, componentWhere } from './where.ts'
 import { MetricId } from './words.ts'
@@ -116,6 +126,47 @@ Teardown.implement({
       args: { metrics: t.arg({ type: [MetricId], description: 'For which figures; all when left out.' }) },
       extensions: { needs: 'body', many: 30, cost: 50 },
       resolve: (node, { metrics }) => measureNext(recordOf(node).session(), metrics ?? undefined),
+    }),
+    checklist: t.field({
+      type: [BeforeStep],
+      description: 'What to have on record before each step still to come that destroys something.',
+      args: { metrics: t.arg({ type: [MetricId], description: 'For which figures; all when left out.' }) },
+      extensions: { needs: 'body', many: 5, cost: 50 },
+      resolve: (node, { metrics }) => checklist(recordOf(node).session(), metrics ?? undefined).steps,
+    }),
+    whatIf: t.field({
+      type: SideBySide,
+      description: 'What changes with these changes: figures, traits and checks, before and after. Nothing is written.',
+      args: {
+        changes: t.arg({ type: [WhatIfArg], required: true, description: 'Made together.' }),
+        metrics: t.arg({ type: [MetricId], description: 'Figures to look at; all when left out.' }),
+      },
+      extensions: { needs: 'body', cost: 100 },
+      resolve: (teardown, args) => {
+        const { record, session } = recordOf(teardown)
+        const edits = args.changes.flatMap(({ path, value }) => changes(record, path, value))
+        const after = session().over(edits)
+        return { teardown, sides: sideBySide(session(), after, args.metrics ?? undefined), also: after.also }
+      },
+    }),
+    sweep: t.field({
+      type: Sweep,
+      description: 'Figures over a range of one or two values. At most 10,000 points.',
+      args: {
+        metrics: t.arg({ type: [MetricId], required: true, description: 'Which figures.' }),
+        over: t.arg.stringList({
+          required: true,
+          description: 'One or two ranges: "coolant/flow=4..16 L/min:13"; ":13 log" for even decades.',
+        }),
+        subjects: t.arg.stringList({ description: 'Paths of subjects; all when left out.' }),
+        conditions: t.arg({ type: ConditionsArg, description: 'Under which conditions.' }),
+      },
+      extensions: { needs: 'body', cost: 100 },
+      resolve: (node, { metrics, over, subjects, conditions }, context) => {
+        const session = sessionFor(recordOf(node), conditionsFrom(conditions))
+        const axes = over.map((text) => axisOf(session, text))
+        return sweep(session, { metrics, axes, ...(subjects && { subjects }) }, () => keepTime(context))
+      },
     }),
     cautions: t.field({
       type: [Caution],

@@ -4,7 +4,7 @@ export const compare: Command = {
   name: 'compare',
   summary: 'compare units on equal conditions',
   about:
-    'Rows whose intervals overlap share their rank. Who is left out is named with the reason. Filters: id, kind, maker, text, class, instrument, and trait.NAME=value.',
+    'Rows whose intervals overlap share their rank; "ahead" is how likely a row is better than the next. Who is left out is named with the reason. Filters: id, kind, maker, text, class, instrument, and trait.NAME=value.',
   arguments: [],
   options: [
     { flags: '--metric <id>', about: 'figure to compare; several make several columns, the first ranks', many: true },
