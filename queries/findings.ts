@@ -24,7 +24,5 @@ export function dependence(session: Session, metrics?: readonly string[]): reado
 
 /** What changes when a finding is refuted: what rests on it is then lacking, or stands on the next best claim. */
 export function refute(session: Session, finding: string, metrics?: readonly string[]): SideBySide {
-  const after = session.over(changes(session.record, finding, 'refuted'))
-  const { figures, ...rest } = sideBySide(session, after, metrics)
-  return { ...rest, figures: figures.filter(({ changed }) => changed) }
+  return sideBySide(session, session.over(changes(session.record, finding, 'refuted')), metrics)
 }

@@ -5,10 +5,10 @@ import type { InfluenceSlot } from '../../graph/values.ts'
  * Deviations of one influence, the same ones wherever it appears: the generator is seeded by the influence's name,
  * so that two figures that share a cause share its draws, within a record and across records. One draw falls in each
  * of `count` equally likely strata, in an order of the influence's own (Latin hypercube), so that what a single
- * influence does is known far better than by plain chance.
+ * influence does is known far better than by plain chance. More draws than `count` come in further blocks.
  */
-export function deviations(influence: InfluenceSlot, count: number): Float64Array {
-  const next = generator(influence.id)
+export function deviations(influence: InfluenceSlot, count: number, block = 0): Float64Array {
+  const next = generator(block === 0 ? influence.id : `${influence.id} ${block}`)
   const column = new Float64Array(count)
   for (let k = 0; k < count; k++) column[k] = quantile(influence.shape, (k + next()) / count)
   for (let k = count - 1; k > 0; k--) {

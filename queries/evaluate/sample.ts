@@ -1,6 +1,14 @@
 import type { Draw, InfluenceSlot } from '../../graph/values.ts'
 import { deviations } from './random.ts'
-import { type Additive, additiveSamples, additiveVariance, type Columns, type Moments, momentsOf } from './straight.ts'
+import {
+  type Additive,
+  additiveAt,
+  additiveSamples,
+  additiveVariance,
+  type Columns,
+  type Moments,
+  momentsOf,
+} from './straight.ts'
 
 /** A value to be drawn: how often at most, and how it is computed under a draw (undefined where there is no result). */
 export interface SamplePlan {
@@ -15,7 +23,7 @@ const FIRST_DRAWS = 256
 const GROWTH = 1.25
 /** Standard error of u, relative, at which drawing stops (10,000 plain draws reach 0.7 %). */
 const ENOUGH = 0.0075
-/** Least length of the column of an influence: what the additive part is known from. */
+/** Draws of an influence come in blocks of this length; the additive part is known from the first. */
 const COLUMN = 4096
 
 /**
@@ -27,12 +35,15 @@ export function sampleTogether(
   plans: readonly SamplePlan[],
   influence: (index: number) => InfluenceSlot,
 ): readonly Sampled[] {
-  const most = Math.max(COLUMN, ...plans.map((plan) => plan.draws))
-  const columns = columnsOf(influence, most)
+  const block = blocksOf(influence)
+  const columns: Columns = (index) => block(index, 0)
   const moments = momentsOf(columns)
   const running = plans.map((plan) => begin(plan, columns, moments))
   for (let k = 0; running.some((one) => !one.done); k++) {
-    const draw: NonNullable<Draw> = { moved: 'all', deviation: (index) => columns(index)[k]! }
+    const draw: NonNullable<Draw> = {
+      moved: 'all',
+      deviation: (index) => block(index, Math.floor(k / COLUMN))[k % COLUMN]!,
+    }
     for (const one of running) if (!one.done) step(one, draw, k)
   }
   return running.map(summaryOf)
@@ -75,7 +86,7 @@ function step(one: Running, draw: NonNullable<Draw>, k: number): void {
   if (value === undefined) one.left++
   else {
     one.values.push(value)
-    if (one.known) one.straight.push(one.known.sample[k]!)
+    if (one.known) one.straight.push(k < COLUMN ? one.known.sample[k]! : additiveAt(one.plan.additive!, draw.deviation))
   }
   if (k + 1 >= one.plan.draws) one.done = true
   else if (one.known && one.left === 0 && k + 1 >= one.next) {
@@ -156,14 +167,14 @@ function sharpened(
   }
 }
 
-function columnsOf(influence: (index: number) => InfluenceSlot, length: number): Columns {
-  const made: Float64Array[] = []
-  return (index) => {
-    const known = made[index]
-    if (known) return known
-    const column = deviations(influence(index), length)
-    made[index] = column
-    return column
+function blocksOf(influence: (index: number) => InfluenceSlot): (index: number, block: number) => Float64Array {
+  const made: Float64Array[][] = []
+  return (index, block) => {
+    const own = made[index] ?? []
+    made[index] = own
+    const known = own[block] ?? deviations(influence(index), COLUMN, block)
+    own[block] = known
+    return known
   }
 }
 

@@ -65,6 +65,16 @@ function sessionOn(
   const viewer = openView(values, structure.answer, settings, (view, id, subject) =>
     figureById(id).compute(view, subject),
   )
+  const results = new Map<Figure, Map<Path, Result>>()
+  const remembered = (requests: readonly Request[]): readonly Result[] => {
+    const open = requests.filter(({ figure, subject }) => !results.get(figure)?.has(subject))
+    const made = open.length > 0 ? evaluateMany(session, open) : []
+    for (const [at, { figure, subject }] of open.entries()) {
+      const bySubject = results.get(figure) ?? new Map<Path, Result>()
+      results.set(figure, bySubject.set(subject, made[at]!))
+    }
+    return requests.map(({ figure, subject }) => results.get(figure)!.get(subject)!)
+  }
   const session: Session = {
     record: structure.record,
     structure,
@@ -76,10 +86,10 @@ function sessionOn(
       const { value, lack } = viewer.record((view) => figure.subjects(view))
       return lack || !value ? { paths: [], census: 'open', basis: 'assumed', restsOn: [] } : value
     },
-    evaluate: (figure, subject) => evaluateMany(session, [{ figure, subject }])[0]!,
+    evaluate: (figure, subject) => remembered([{ figure, subject }])[0]!,
     atTaken: (figure, subject) => atTaken(viewer, figure, subject),
-    evaluateMany: (requests) => evaluateMany(session, requests),
-    evaluateAll: (metrics) => evaluateMany(session, requestsOf(session, metrics)),
+    evaluateMany: (requests) => remembered(requests),
+    evaluateAll: (metrics) => remembered(requestsOf(session, metrics)),
     over: (more, other = {}) => overlay(session, { ...settings, ...other }, more),
     requests: (metrics) => requestsOf(session, metrics),
     stale: (log) => log.some((read) => seenNow(session, read) !== read.seen),

@@ -35,6 +35,16 @@ export function additiveSamples({ parts }: Additive, columns: Columns): Float64A
 /** Means of the first four powers of an influence's deviation over its standard uncertainty. */
 export type Moments = (part: AdditivePart) => readonly [number, number, number, number]
 
+/** The additive part under one draw. */
+export function additiveAt({ parts }: Additive, deviation: (index: number) => number): number {
+  let sum = 0
+  for (const { index, u, slope, bend } of parts) {
+    const x = deviation(index) / u
+    sum += x * (slope + bend * x)
+  }
+  return sum
+}
+
 /** Variance of the additive part: influences are independent, so it is the sum of theirs, each known from its column. */
 export function additiveVariance({ parts }: Additive, moments: Moments): number {
   let variance = 0
