@@ -6,7 +6,9 @@ import { readSheet } from '../../graph/sheet/read.ts'
 import { materialise } from '../../queries/corpus/materialise.ts'
 import { openSession } from '../../queries/evaluate/session.ts'
 import { figures } from '../../queries/figures/registry.ts'
+import { inductanceAccuracy } from '../queries/physics/inductance-accuracy.ts'
 import { corpusRows } from './corpus.ts'
+import { filamentRows, heatRows } from './solvers.ts'
 import { printRows, type Row, timed } from './timed.ts'
 
 const RICHEST = 'seeds/ferry-7-drive.yaml'
@@ -28,9 +30,15 @@ async function main(): Promise<void> {
     timed('all figures, cold, with uncertainty', 3, () => openSession(record).evaluateAll()),
     timed('everything the corpus keeps of it', 3, () => materialise(record)),
     ...slowest(record),
+    ...filamentRows(),
+    ...heatRows(),
     ...(await corpusRows(record)),
   ]
   printRows(rows)
+  process.stdout.write(
+    '\nmutual inductance of parallel bars against a second method, worst over a box of sizes and distances\n',
+  )
+  console.table(inductanceAccuracy({ pairs: 40, seed: 7 }))
 }
 
 /** The figures that cost most, each cold on a session of its own. */
