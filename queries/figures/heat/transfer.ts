@@ -20,6 +20,10 @@ interface Grounded {
   readonly settled: Settled
   readonly index: ReadonlyMap<string, number>
   readonly factors: SparseFactors
+  /** Places of both ends of a link and its conductance, by its id; links of which that is not known are left out. */
+  readonly links: ReadonlyMap<string, readonly [a: number, b: number, conductance: number]>
+  /** Where heat leaves: the end, the place of its node, the conductance. */
+  readonly exits: readonly (readonly [end: Path, node: number, conductance: number])[]
 }
 
 /** An island with every coolant, air and frame at one temperature: what a watt somewhere does everywhere. */
@@ -44,19 +48,26 @@ function ground(conduction: Conduction): Grounded {
   const index = new Map(nodes.map((node, n) => [node, n]))
   const rows = nodes.map(() => new Map<number, number>())
   const add = (i: number, j: number, value: number): void => void rows[i]!.set(j, (rows[i]!.get(j) ?? 0) + value)
-  for (const { a, b, conductance } of conduction.links) {
+  const links = new Map<string, readonly [number, number, number]>()
+  for (const { id, a, b, conductance } of conduction.links) {
     const [i, j] = [index.get(a), index.get(b)]
     if (i === undefined || j === undefined || conductance === undefined) continue
+    links.set(id, [i, j, conductance])
     add(i, i, conductance)
     add(j, j, conductance)
     add(i, j, -conductance)
     add(j, i, -conductance)
   }
-  for (const { node, conductance } of [...conduction.sinks, ...conduction.coolings]) {
+  const ending = [
+    ...conduction.sinks.map(({ sink, node, conductance }) => ({ end: sink, node, conductance })),
+    ...conduction.coolings.map(({ passage, node, conductance }) => ({ end: passage, node, conductance })),
+  ]
+  const exits = ending.flatMap(({ end, node, conductance }) => {
     const i = index.get(node)
-    if (i !== undefined && conductance !== undefined) add(i, i, conductance)
-  }
-  return { conduction, settled, index, factors: factorise(rows) }
+    return i === undefined || conductance === undefined ? [] : [[end as Path, i, conductance] as const]
+  })
+  for (const [, i, conductance] of exits) add(i, i, conductance)
+  return { conduction, settled, index, factors: factorise(rows), links, exits }
 }
 
 /** Where one watt of a piece goes, and how warm the piece gets of it. */
@@ -96,30 +107,19 @@ function requireNode(view: View, { index, settled }: Grounded, node: Path): void
 
 type Beside = (node: Path, heat: (way: Path) => number | undefined) => number
 
-function respond({ conduction, index, factors }: Grounded, weighted: readonly Weighted[], beside: Beside): Transfer {
+function respond({ index, factors, links, exits }: Grounded, weighted: readonly Weighted[], beside: Beside): Transfer {
   const right = new Float64Array(index.size)
   for (const { node, weight } of weighted) right[index.get(node)!]! += weight
   const rises = factors.solve(right)
-  const links = new Map(conduction.links.map((link) => [link.id, link]))
   const through = (way: Path): number | undefined => {
     const link = links.get(way)
-    const [a, b] = [index.get(link?.a ?? ''), index.get(link?.b ?? '')]
-    return link?.conductance === undefined || a === undefined || b === undefined
-      ? undefined
-      : link.conductance * (rises[a]! - rises[b]!)
+    return link && link[2] * (rises[link[0]]! - rises[link[1]]!)
   }
-  const heat = new Map<string, number>()
-  const ending = [
-    ...conduction.sinks.map(({ sink, node, conductance }) => ({ end: sink, node, conductance })),
-    ...conduction.coolings.map(({ passage, node, conductance }) => ({ end: passage, node, conductance })),
-  ]
-  for (const { end, node, conductance } of ending) {
-    const i = index.get(node)
-    if (i !== undefined) heat.set(end, (heat.get(end) ?? 0) + (conductance ?? 0) * rises[i]!)
-  }
+  const heat = new Map<Path, number>()
+  for (const [end, node, conductance] of exits) heat.set(end, (heat.get(end) ?? 0) + conductance * rises[node]!)
   return {
     resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]! + beside(node, through))),
-    ends: [...heat].map(([end, share]) => ({ end: end as Path, share })).filter(({ share }) => Math.abs(share) > 0.005),
+    ends: [...heat].map(([end, share]) => ({ end, share })).filter(({ share }) => Math.abs(share) > 0.005),
     places: weighted.length,
   }
 }
@@ -136,20 +136,25 @@ function weights(view: View, piece: Path): readonly Weighted[] {
   return entries.map(({ node }, n) => ({ node, weight: losses[n]! / all }))
 }
 
+/** The same island with every path at its largest area. */
+const widest: Model<Grounded> = {
+  id: 'heat network of full spreading',
+  compute(view, id) {
+    const { conduction } = view.model(grounded, id)
+    const atLargest = <L extends { readonly id: string; readonly conductance?: number }>(link: L): L =>
+      link.conductance === undefined
+        ? link
+        : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path).low }
+    return ground({ ...conduction, links: conduction.links.map(atLargest), sinks: conduction.sinks.map(atLargest) })
+  },
+}
+
 /** As if heat spread at once over the largest area of each path; and as if it never spread, down to the coolant. */
 export function transferBounds(view: View, piece: Path): { readonly low: number; readonly high: number } {
   const weighted = weights(view, piece)
   const island = heatTopology(view).islandOf.get(weighted[0]!.node)!
-  const { conduction } = view.model(grounded, island.id)
-  const atLargest = <L extends { readonly id: string; readonly conductance?: number }>(link: L): L =>
-    link.conductance === undefined ? link : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path).low }
-  const widest = ground({
-    ...conduction,
-    links: conduction.links.map(atLargest),
-    sinks: conduction.sinks.map(atLargest),
-  })
   const columns = weighted.map(({ node, weight }) => weight * columnBelow(view, node, areaAt(view, node)))
-  return { low: respond(widest, weighted, () => 0).resistance, high: Math.max(...columns) }
+  return { low: respond(view.model(widest, island.id), weighted, () => 0).resistance, high: Math.max(...columns) }
 }
 
 function areaAt(view: View, node: Path): number | null {
