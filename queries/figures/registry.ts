@@ -8,6 +8,7 @@ import { linkFigures } from './dc-link.ts'
 import { evidenceFigures } from './evidence.ts'
 import type { Figure } from './figure.ts'
 import { gateDriveFigures } from './gate-drive.ts'
+import { impedanceFigures } from './impedance.ts'
 import { insulationFigures } from './insulation.ts'
 import { linkDischargeFigures } from './link-discharge.ts'
 import { linkRippleFigures } from './link-ripple.ts'
@@ -39,6 +40,7 @@ const others = [
   ...coolantFigures,
   ...plumbingFigures,
   ...transientFigures,
+  ...impedanceFigures,
   ...sealFigures,
   ...buildFigures,
   ...closureFigures,

@@ -108,6 +108,8 @@ function junctions(view: View): readonly Path[] {
   return [...arising, ...silent.filter((piece) => !silent.some((one) => above.get(piece)!.includes(one)))]
 }
 
+export const junctionSubjects = (view: View): Found => found(junctions(view))
+
 const junctionTemperature = defineFigure({
   id: 'JUNCTION_TEMPERATURE',
   title: 'Junction temperature',
@@ -121,7 +123,7 @@ const junctionTemperature = defineFigure({
   method:
     'heat network of layers, faces, films and coolant, one linear solve; parts see the mean of stage inlet and outlet',
   sources: ['energy balance; conduction, convection and coolant as cited with their methods'],
-  subjects: (view) => found(junctions(view)),
+  subjects: junctionSubjects,
   compute(view, piece) {
     if (entriesWithin(view, piece).length === 0) view.model(lossOf, piece)
     return hottest(view, piece)

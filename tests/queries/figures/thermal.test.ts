@@ -225,3 +225,43 @@ describe('modules of one unit', () => {
     expect(result(heatSession({ parts, heat }), 'MODULE_TEMPERATURE_SPREAD').status).toBe('NOT_APPLICABLE')
   })
 })
+
+describe('a junction after a time', () => {
+  it('is that of one heat capacity over one resistance where only the die stores heat', () => {
+    // 10 × 10 × 0.1 mm of silicon, 2330 kg/m³ and 735 J/(kg·K) (table of materials): 17.126 mJ/K; over 0.5 K/W τ is
+    // 8.563 ms, and after 10 ms 0.5 (1 − exp(−10/8.563)) = 0.3445 K/W
+    const session = heatSession({
+      parts: die('die', ', material: silicon'),
+      heat: '  - { id: down, from: die, to: frame, resistance: 0.5 K/W }',
+      rest: 'operating-points:\n  peak: { duration: 10 ms }',
+    })
+    expect(atTaken(session, 'TRANSIENT_RESISTANCE', 'parts/die')).toBeCloseTo(0.3445, 4)
+  })
+
+  it('comes to the steady value, and stays below it', () => {
+    const at = (duration: string): number =>
+      atTaken(
+        heatSession({
+          parts: `${die('die', ', material: silicon')}\n  - { id: plate, class: heat-spreader, material: copper, size: 20 x 20 mm, thickness: 3 mm }`,
+          heat: to(`${ATTACH}, { part: plate, spread: cone-45 }`),
+          rest: `operating-points:\n  peak: { duration: ${duration} }`,
+        }),
+        'TRANSIENT_RESISTANCE',
+        'parts/die',
+      )
+    // 0.02 K/W and 3 mm/(393 · 10 mm · 16 mm)
+    const steady = 0.02 + 3e-3 / (393 * 0.01 * 0.016)
+    expect(at('100 s')).toBeCloseTo(steady, 9)
+    expect(at('20 ms')).toBeLessThan(steady)
+    expect(at('20 ms')).toBeGreaterThan(at('2 ms'))
+  })
+
+  it('is refused where heat takes two ways', () => {
+    const session = heatSession({
+      parts: die('die', ', material: silicon'),
+      heat: '  - { id: down, from: die, to: frame, resistance: 1 K/W }\n  - { id: up, from: die, to: ambient, resistance: 1 K/W }',
+      rest: 'operating-points:\n  peak: { duration: 1 s }',
+    })
+    expect(result(session, 'TRANSIENT_RESISTANCE', 'parts/die').status).toBe('NOT_APPLICABLE')
+  })
+})
