@@ -10,7 +10,7 @@ import { DomainError } from '../physics/method.ts'
 import { budget, weakShare } from './budget.ts'
 import { type Draws, drawsFor } from './draws.ts'
 import { frame } from './frame.ts'
-import { type FirstOrder, firstOrder, type Problem } from './propagate.ts'
+import { type FirstOrder, firstOrder, type Problem, sistersOf } from './propagate.ts'
 import type { Result } from './result.ts'
 import { type Sampled, type SamplePlan, sampleTogether } from './sample.ts'
 import type { Request, Session } from './session.ts'
@@ -45,7 +45,8 @@ interface End {
  */
 export function evaluateMany(session: Session, requests: readonly Request[]): readonly Result[] {
   const draws = drawsFor(session)
-  const begun = requests.map((request) => begin(session, request, draws))
+  const known = new Map<string, FirstOrder>()
+  const begun = requests.map((request) => begin(session, request, draws, known))
   const sampled = sampleAll(session, begun.filter(isWork).filter(needsSampling))
   return begun.map((one) => (isWork(one) ? finish(session, one, sampled) : one))
 }
@@ -77,13 +78,18 @@ function modelOf(figure: Figure): Model<number | Bounds> {
   return { id: `figure ${figure.id}`, compute: (view, about) => figure.compute(view, about) }
 }
 
-function begin(session: Session, { figure, subject }: Request, draws: Draws): Work | Result {
+function begin(
+  session: Session,
+  { figure, subject }: Request,
+  draws: Draws,
+  known: Map<string, FirstOrder>,
+): Work | Result {
   const model = modelOf(figure)
   const run = (view: View) => guarded(view, () => view.model(model, subject))
   const { trail, value, lack } = session.viewer.record(run)
   if (lack || value === undefined) return withoutValue(session, figure, subject, trail, lack ?? NO_RESULT)
   const influences = figure.exact ? [] : [...trail.influences].map((index) => session.values.influence(index))
-  const endAt = (pick: (value: number | Bounds) => number): End => {
+  const endAt = (name: string, pick: (value: number | Bounds) => number): End => {
     const problem: Problem = {
       atTaken: pick(value),
       influences: influences.filter((influence) => influence.u > 0),
@@ -93,10 +99,10 @@ function begin(session: Session, { figure, subject }: Request, draws: Draws): Wo
       },
       ...draws,
     }
-    return { problem, linear: figure.exact ? null : firstOrder(problem) }
+    return { problem, linear: figure.exact ? null : firstOrder(problem, sistersOf(known, `${figure.id} ${name}`)) }
   }
-  const main = endAt(middleOf)
-  const ends = typeof value === 'number' ? null : { low: endAt(lowOf), high: endAt(highOf) }
+  const main = endAt('', middleOf)
+  const ends = typeof value === 'number' ? null : { low: endAt('low', lowOf), high: endAt('high', highOf) }
   return { figure, subject, trail, atTaken: main.problem.atTaken, ...main, ends }
 }
 
@@ -119,17 +125,33 @@ function guarded(view: View, run: () => number | Bounds): number | Bounds {
 
 const finite = (value: number): number | undefined => (Number.isFinite(value) ? value : undefined)
 
-/** Figures that must be sampled, all under the same draws. */
+/** Figures that must be sampled, all under the same draws; those that are one function are drawn once. */
 function sampleAll(session: Session, works: readonly Work[]): ReadonlyMap<Problem, Sampled> {
   const influence = (index: number): InfluenceSlot => session.values.influence(index)
-  const ends = works.flatMap((work) => endsOf(work).map((end) => ({ end, draws: mostDraws(work) })))
-  const plans = ends.map(({ end: { problem, linear }, draws }): SamplePlan => {
+  const ends = works.flatMap((work) => endsOf(work).map((end) => ({ end, work, key: functionOf(work, end) })))
+  const once = [...new Map(ends.map((one) => [one.key, one])).values()]
+  const plans = once.map(({ end: { problem, linear }, work }): SamplePlan => {
     const additive = linear && additiveOf(linear, influence)
-    return { evaluate: problem.evaluate, draws, ...(additive && { additive }) }
+    return { evaluate: problem.evaluate, draws: mostDraws(work), ...(additive && { additive }) }
   })
   const sampled = sampleTogether(plans, influence)
-  return new Map(ends.map(({ end }, at) => [end.problem, sampled[at]!]))
+  const byKey = new Map(once.map(({ key }, at) => [key, sampled[at]!]))
+  return new Map(ends.map(({ end, key }) => [end.problem, byKey.get(key)!]))
 }
+
+/** Two with one first order were found to be one function; a few influences are told by their differences. */
+function functionOf({ figure, subject }: Work, { problem, linear }: End): string {
+  if (!linear) return `${figure.id} ${subject}`
+  const { components, bends, curvature } = linear
+  const shown = (value: number | undefined): string => (value === undefined ? '' : value.toPrecision(DIGITS))
+  const causes = problem.influences.map(
+    ({ index }) => `${index}:${shown(components.get(index))}:${shown(bends.get(index))}`,
+  )
+  return [figure.id, shown(problem.atTaken), shown(curvature), ...causes].join(' ')
+}
+
+/** Sums in another order differ in the digits behind these. */
+const DIGITS = 10
 
 function additiveOf({ components, bends }: FirstOrder, influence: (index: number) => InfluenceSlot): Additive {
   const indices = new Set([...components.keys(), ...bends.keys()])

@@ -42,7 +42,48 @@ const SIGN_VECTORS = 8
  * and a check of the straight line it assumes: second differences, and corner terms of every pair. Above a few
  * influences the corner terms are estimated from random sign vectors, whose mean square is their sum of squares.
  */
-export function firstOrder(problem: Problem): FirstOrder {
+export function firstOrder(problem: Problem, sisters?: Sisters): FirstOrder {
+  const signed = problem.influences.length > PAIRS_UP_TO ? signedPairs(problem) : []
+  const key = sisters && signed.length > 0 ? sisters.keyOf(problem, signed) : undefined
+  const known = key === undefined ? undefined : sisters?.known.get(key)
+  if (known) return known
+  const found = differences(problem, signed)
+  if (key !== undefined) sisters?.known.set(key, found)
+  return found
+}
+
+/**
+ * First orders found before. Sister pieces have the same figure: two functions of the same causes that agree at the
+ * values taken and under every cause moved at once, up and down by chance, sixteen times over, are one function.
+ */
+export interface Sisters {
+  readonly known: Map<string, FirstOrder>
+  readonly keyOf: (problem: Problem, signed: readonly Signed[]) => string
+}
+
+export function sistersOf(known: Map<string, FirstOrder>, name: string): Sisters {
+  return {
+    known,
+    keyOf: ({ atTaken, influences }, signed) =>
+      [
+        name,
+        ...[atTaken, ...signed.flat()].map((value) => value?.toPrecision(DIGITS)),
+        ...influences.map(({ index }) => index),
+      ].join(' '),
+  }
+}
+
+/** Sums in another order differ in the digits behind these. */
+const DIGITS = 12
+
+/** A value with every influence moved, and with every one moved the other way. */
+type Signed = readonly [up: number | undefined, down: number | undefined]
+
+function signedPairs({ signs, evaluate }: Problem): readonly Signed[] {
+  return Array.from({ length: SIGN_VECTORS }, (_, n) => [evaluate(signs(n, 1)), evaluate(signs(n, -1))] as const)
+}
+
+function differences(problem: Problem, signed: readonly Signed[]): FirstOrder {
   const { atTaken, influences } = problem
   const components = new Map<number, number>()
   const bends = new Map<number, number>()
@@ -68,7 +109,12 @@ export function firstOrder(problem: Problem): FirstOrder {
     squares += Math.abs(slope) > floor ? slope * slope : 0
     sumOfSeconds += bend
   }
-  const corners = influences.length > 1 ? cornerSquares(problem, sumOfSeconds, floor) : 0
+  const corners =
+    signed.length > 0
+      ? estimatedCorners(problem, signed, sumOfSeconds, floor)
+      : influences.length > 1
+        ? exactCorners(problem, floor)
+        : 0
   const u = Math.sqrt(squares)
   const curvature = Math.sqrt(second + corners)
   return {
@@ -83,12 +129,6 @@ export function firstOrder(problem: Problem): FirstOrder {
 }
 
 /** Sum of squared corner terms (f(++) − f(+−) − f(−+) + f(−−))/4 over all pairs of influences. */
-function cornerSquares(problem: Problem, sumOfSeconds: number, floor: number): number {
-  return problem.influences.length <= PAIRS_UP_TO
-    ? exactCorners(problem, floor)
-    : estimatedCorners(problem, sumOfSeconds, floor)
-}
-
 function exactCorners({ influences, evaluate }: Problem, floor: number): number {
   let sum = 0
   for (let i = 0; i < influences.length; i++) {
@@ -103,12 +143,16 @@ function exactCorners({ influences, evaluate }: Problem, floor: number): number 
   return sum
 }
 
-function estimatedCorners({ signs, evaluate, atTaken }: Problem, sumOfSeconds: number, floor: number): number {
+/** The same by chance: what all moved at once leave beside the second differences has the corner terms for a mean square. */
+function estimatedCorners(
+  { atTaken }: Problem,
+  signed: readonly Signed[],
+  sumOfSeconds: number,
+  floor: number,
+): number {
   let sum = 0
   let used = 0
-  for (let n = 0; n < SIGN_VECTORS; n++) {
-    const up = evaluate(signs(n, 1))
-    const down = evaluate(signs(n, -1))
+  for (const [up, down] of signed) {
     if (up === undefined || down === undefined) continue
     const rest = (up + down - 2 * atTaken) / 2 - sumOfSeconds
     if (Math.abs(rest) > floor) sum += rest * rest

@@ -19,7 +19,7 @@ export interface SamplePlan {
 }
 
 /** Draws before it is first asked whether they are enough; a quarter more each time after. */
-const FIRST_DRAWS = 256
+const FIRST_DRAWS = 128
 const GROWTH = 1.25
 /** Standard error of u, relative, at which drawing stops (10,000 plain draws reach 0.7 %). */
 const ENOUGH = 0.0075
