@@ -62,6 +62,7 @@ function contradiction(view: View, evaluator: Evaluator, observed: Path): readon
   const metric = view.find({ ask: 'observed-metric', observed }).paths[0]
   const subject = view.find({ ask: 'observed-subject', observed }).paths[0]
   if (metric === undefined || subject === undefined || !hasFigure(metric)) return []
+  if (isAbsolute(view, metric, observed)) return []
   const figure = figureById(metric)
   const seen = evaluator.evaluate(asObserved(observed, figure), subject)
   const { settings, edits } = conditionsOf(view, observed, evaluator.settings)
@@ -88,4 +89,29 @@ const observedContradicted = defineCheck({
     view.find({ ask: 'observations' }).paths.flatMap((observed) => contradiction(view, evaluator, observed)),
 })
 
-export const observedChecks = [observedContradicted] as const
+/** No rise or spread in such a unit is as large: what is was read in degrees and stands as a temperature [K]. */
+const NO_DIFFERENCE = 200
+
+function isAbsolute(view: View, metric: string, observed: Path): boolean {
+  return figureById(metric).unit === 'K' && (view.may(asPath(`${observed}/value`)) ?? 0) >= NO_DIFFERENCE
+}
+
+const absoluteForDifference = defineCheck({
+  id: 'temperature-for-a-difference',
+  title: 'A temperature given where a difference is meant',
+  severity: 'error',
+  run: (view) =>
+    view.find({ ask: 'observations' }).paths.flatMap((observed): readonly Finding[] => {
+      const metric = view.find({ ask: 'observed-metric', observed }).paths[0]
+      if (metric === undefined || !hasFigure(metric) || !isAbsolute(view, metric, observed)) return []
+      return [
+        {
+          path: asPath(`${observed}/value`),
+          what: `${metric} is a difference of temperatures, and a temperature in degrees is given`,
+          mend: 'write the difference in K',
+        },
+      ]
+    }),
+})
+
+export const observedChecks = [observedContradicted, absoluteForDifference] as const

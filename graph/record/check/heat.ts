@@ -2,6 +2,7 @@ import type { TreePath } from '../fault.ts'
 import { LAYER_FIELDS } from '../heat.ts'
 import type { PartEntry, PartReference } from '../part-index.ts'
 import type { Sheet } from '../sheet-schema.ts'
+import { cycleIn } from './cycle.ts'
 import { type Known, partRef, passageRef } from './known.ts'
 import { repeatedIds } from './repeated.ts'
 
@@ -18,6 +19,31 @@ export function checkHeat(known: Known): void {
     checkEnd(known, path, from, at)
     checkLayers(known, path, from, at)
   }
+  checkLoop(known, paths)
+}
+
+/** Heat that comes back to where it started; a star and no piece named mean the same piece at both ends. */
+function checkLoop(known: Known, paths: readonly HeatPath[]): void {
+  const node = (text: string): string | undefined => {
+    const reference = known.record.parts.refer(text)
+    if (!('entry' in reference)) return undefined
+    const named = [...reference.picks].filter(([, pick]) => pick !== '*').map(([id, pick]) => `${id}.${pick}`)
+    const face = reference.face && `${reference.face.name}.${reference.face.piece ?? '*'}`
+    return [reference.entry.path, ...named, face ?? ''].join(' ')
+  }
+  const next = new Map<string, string[]>()
+  for (const { from, to } of paths) {
+    const [start, end] = [node(from), SINKS.includes(to) ? undefined : node(to)]
+    if (start !== undefined && end !== undefined) next.set(start, [...(next.get(start) ?? []), end])
+  }
+  const cycle = cycleIn(next)
+  if (!cycle) return
+  const n = paths.findIndex(({ from, to }) => node(from) === cycle[0] && node(to) === cycle[1])
+  known.say(
+    ['heat', Math.max(0, n), 'to'],
+    `heat comes back to where it started: ${paths[Math.max(0, n)]!.from} → ${paths[Math.max(0, n)]!.to}`,
+    'turn one of the paths round, or end it at coolant, ambient or frame',
+  )
 }
 
 function checkEnd(known: Known, { to }: HeatPath, from: PartReference | undefined, at: TreePath): void {

@@ -115,6 +115,20 @@ describe('sizes of zero', () => {
   })
 })
 
+describe('a temperature where a difference is meant', () => {
+  const observed = (value: string): Session =>
+    heatSession({
+      parts: die('die'),
+      rest: `observed:\n  - { metric: COOLANT_RISE, subject: specimen, value: ${value} (measured) }`,
+    })
+
+  it('is named with its place, and compared with nothing', () => {
+    expect(found(observed('4 K'), 'temperature-for-a-difference')).toEqual([])
+    expect(found(observed('4 °C'), 'temperature-for-a-difference')).toEqual(['observed/coolant-rise/value'])
+    expect(found(observed('4 °C'), 'observed-contradicted')).toEqual([])
+  })
+})
+
 describe('seals', () => {
   const seal = (cord: string, width: string, towards: string): Session =>
     heatSession({
