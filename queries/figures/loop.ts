@@ -1,7 +1,7 @@
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
-import { defineFigure } from './figure.ts'
+import { defineFigure, SPECIMEN } from './figure.ts'
 import { CONTACT, EVEN, FINE, ROUGH } from './metal/plate-grid.ts'
 import { type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
 import { place } from './paths.ts'
@@ -16,7 +16,10 @@ const capacitorInductances: Model<ReadonlyMap<Path, number>> = {
   id: 'capacitor inductances',
   compute(view, loop) {
     const pieces = view.some({ ask: 'loop-capacitors', loop }).paths
-    const values = view.each(pieces, (piece) => view.need({ inductance: asPath(`${piece}/inductance`) }).inductance)
+    const values = view.each(
+      pieces,
+      (piece) => view.need({ inductance: asPath(`${piece}/inductance`), ...place(asPath(`${piece}/at`)) }).inductance,
+    )
     return new Map(pieces.map((piece, at) => [piece, values[at]!]))
   },
 }
@@ -29,25 +32,35 @@ const LEFT_OUT = 1
  * capacitors themselves are shorts at this speed. With K the port matrix of the metal (first capacitor joined) and D the
  * capacitors' own inductances: L = K_bb − K_bc (K_cc + D)⁻¹ K_cb, all with that of the first added throughout.
  */
-function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path): number {
+function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path): ClosedLoop {
   const first = own.get(rails.first) ?? LEFT_OUT
   const at = (i: number, j: number): number => rails.matrix[i]![j]! + first
   const b = rails.ports.indexOf(loop)
   const c = rails.ports.flatMap((id, i) => (own.has(id) ? [i] : []))
-  if (c.length === 0) return at(b, b)
+  if (c.length === 0) return { inductance: at(b, b), inCapacitors: first }
   const factor = Float64Array.from(c.flatMap((i) => c.map((j) => at(i, j) + (i === j ? own.get(rails.ports[i]!)! : 0))))
   choleskyInPlace(factor, c.length)
   const currents = Float64Array.from(c.map((i) => at(i, b)))
   forward(factor, c.length, currents)
   backward(factor, c.length, currents)
-  return at(b, b) - c.reduce((sum, i, n) => sum + at(b, i) * currents[n]!, 0)
+  const inductance = at(b, b) - c.reduce((sum, i, n) => sum + at(b, i) * currents[n]!, 0)
+  // One ampere at the half bridge: each capacitor gives its part, the first what is left.
+  const rest = 1 - currents.reduce((sum, one) => sum + one, 0)
+  const inCapacitors = c.reduce((sum, i, n) => sum + own.get(rails.ports[i]!)! * currents[n]! ** 2, first * rest ** 2)
+  return { inductance, inCapacitors }
+}
+
+/** Inductance outside a half bridge, and the part of it that is the capacitors' own (i²L of each) [H]. */
+interface ClosedLoop {
+  readonly inductance: number
+  readonly inCapacitors: number
 }
 
 /**
  * Inductance outside the half bridge. With plates the value is that of a grid with true contacts, and a doubt moves it as
- * it moves an even grid: the first is solved once, and its ratio to the even one is kept under every draw.
+ * it moves an even grid: the first is solved once, and what it adds to the even one is kept under every draw.
  */
-function outside(view: View, loop: Path): number {
+function outside(view: View, loop: Path, part: keyof ClosedLoop = 'inductance'): number {
   const subject = railsSubject(railsOfLoop(view, loop))
   for (const piece of view.some({ ask: 'loop-bridge', loop }).paths) view.need(place(asPath(`${piece}/at`)))
   const at = (cells: number): number => {
@@ -55,19 +68,19 @@ function outside(view: View, loop: Path): number {
       () => view.model(reducedRails, asPath(`${subject}|${cells}`)),
       () => view.model(capacitorInductances, loop),
     )
-    return closed(rails, own, loop)
+    return closed(rails, own, loop)[part]
   }
   if (!hasPlate(view, loop)) return at(FINE)
   const coarse = at(EVEN)
-  const ratio = view.choice(`grid of ${loop}`, () => {
+  const rest = view.choice(`grid of ${loop} ${part}`, () => {
     const [fine, half] = [at(FINE), at(ROUGH)]
     const share = ((100 * Math.abs(half - fine)) / fine).toFixed(1)
     view.note(
       `plates as grids, terminals touching them over ${CONTACT * 1e3} mm squares (assumed); a grid two thirds as fine changes the part outside the half bridge by ${share} %`,
     )
-    return fine / coarse
+    return fine - coarse
   })
-  return coarse * ratio
+  return coarse + rest
 }
 
 function hasPlate(view: View, loop: Path): boolean {
@@ -111,4 +124,53 @@ const loopInductance = defineFigure({
   },
 })
 
-export const loopFigures = [loopInductance] as const
+const shared = {
+  unit: 'nH',
+  subject: 'loop',
+  honours: [],
+  caution: 'voltage',
+  sources: loopInductance.sources,
+  subjects: loopInductance.subjects,
+} as const
+
+const inCapacitors = defineFigure({
+  ...shared,
+  id: 'LOOP_INDUCTANCE_CAPACITORS',
+  costly: true,
+  title: 'Part of the loop inductance that is in the capacitors',
+  definition: 'Own inductances of the capacitors, each times the square of its share of the current.',
+  method: 'energy of the current division in the loop network',
+  compute: (view, loop) => outside(view, loop, 'inCapacitors'),
+})
+
+const inMetal = defineFigure({
+  ...shared,
+  id: 'LOOP_INDUCTANCE_METAL',
+  costly: true,
+  title: 'Part of the loop inductance that is in bars and plates',
+  definition: 'Loop inductance outside the half bridge less the part that is in the capacitors.',
+  uses: ['LOOP_INDUCTANCE_CAPACITORS'],
+  method: 'energy of the current division in the loop network',
+  compute: (view, loop) => outside(view, loop) - view.figure('LOOP_INDUCTANCE_CAPACITORS', loop),
+})
+
+const asymmetry = defineFigure({
+  ...shared,
+  id: 'LOOP_ASYMMETRY',
+  title: 'Spread of the loop inductances',
+  definition: 'Largest less smallest commutation loop inductance of the half bridges of the unit.',
+  subject: 'specimen',
+  kink: true,
+  costly: true,
+  uses: ['LOOP_INDUCTANCE'],
+  method: 'largest − smallest LOOP_INDUCTANCE',
+  subjects: () => SPECIMEN,
+  compute(view) {
+    const loops = view.some({ ask: 'loops' }).paths
+    if (loops.length < 2) view.fail('one half bridge alone has no asymmetry', 'not-applicable')
+    const all = view.each(loops, (loop) => view.figure('LOOP_INDUCTANCE', loop))
+    return Math.max(...all) - Math.min(...all)
+  },
+})
+
+export const loopFigures = [loopInductance, inCapacitors, inMetal, asymmetry] as const

@@ -47,7 +47,7 @@ function inside(plate: Plate, { corner, size }: Box): Box {
   return { corner: moved, size: fitted }
 }
 
-const EVEN_CELLS = 6
+const EVEN_CELLS = 4
 
 /** The same plate as an even grid; a tap enters at the node that `choose` keeps for it. */
 export function evenPlate(
