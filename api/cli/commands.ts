@@ -10,6 +10,7 @@ import { exportTable } from './commands/export.ts'
 import { figures } from './commands/figures.ts'
 import { findings } from './commands/findings.ts'
 import { history } from './commands/history.ts'
+import { ledger } from './commands/ledger.ts'
 import { list } from './commands/list.ts'
 import { measureNext } from './commands/measure-next.ts'
 import { query } from './commands/query.ts'
@@ -32,6 +33,7 @@ export const commands: readonly Command[] = [
   show,
   figures,
   trace,
+  ledger,
   findings,
   whatIf,
   scenarios,

@@ -1,6 +1,7 @@
 import { edges } from '../../graph/answers/context.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import type { Session } from '../../queries/evaluate/session.ts'
+import { type HeatRoute, type Known, traceHeat } from '../../queries/trace.ts'
 import { cautionsFor } from '../cautions.ts'
 import type { Opened } from '../corpus.ts'
 import { Fault } from '../errors.ts'
@@ -15,13 +16,14 @@ export function tracePart(call: Call): Promise<number> {
   return withCorpus(call, 'refuse', async (corpus) => {
     const opened = await corpus.open(id)
     const traces = piecesAt(opened, typed).map((piece) => tracePiece(opened.session(), piece))
-    for (const { piece, terminals, heatPaths, coolant } of traces) {
+    for (const { piece, terminals, heatPaths, heat, coolant } of traces) {
       terminal.print(strong(piece))
       for (const { name, net, potential, basis } of terminals) {
         terminal.print(`  terminal ${name} on ${net}${potential ? ` (${potential})` : ''} ${faint(basis)}`)
       }
       for (const { path, from, layers, to } of heatPaths)
         terminal.print(`  heat ${path}: ${[from, ...layers, to].join(' → ')}`)
+      for (const route of heat.routes) terminal.print(`  ${routeText(route)}`)
       for (const { passage, stage, upstream } of coolant) {
         const place = stage === null ? 'in no sequence' : `stage ${stage}`
         terminal.print(
@@ -52,7 +54,8 @@ function piecesAt({ id, record }: Opened, typed: string): readonly Path[] {
     .map(({ path }) => path)
 }
 
-function tracePiece({ structure, settings }: Session, piece: Path) {
+function tracePiece(session: Session, piece: Path) {
+  const { structure, settings } = session
   const ask = (query: Parameters<typeof structure.answer>[0]): readonly Path[] =>
     structure.answer(query, settings).paths
   const passages = new Set(ask({ ask: 'passages' }))
@@ -65,6 +68,7 @@ function tracePiece({ structure, settings }: Session, piece: Path) {
         ? [{ name: attributes.name, net: to, potential: structure.potentialOf(to), basis: attributes.evidence.basis }]
         : [],
     ),
+    heat: traceHeat(session, piece),
     heatPaths: ask({ ask: 'heat-from', node: piece }).map((path) => ({
       path,
       from: ask({ ask: 'heat-start', path })[0] ?? piece,
@@ -76,4 +80,15 @@ function tracePiece({ structure, settings }: Session, piece: Path) {
       .filter((end) => passages.has(end))
       .map((passage) => ({ passage, stage: structure.stageOf(passage), upstream: ask({ ask: 'upstream', passage }) })),
   }
+}
+
+/** One way of heat to its end: what crosses it, resistance by resistance, and the coolant or air it meets. */
+function routeText({ ways, end }: HeatRoute): string {
+  const steps = ways.map(({ path, resistance }) => `${path} ${told(resistance, 'K/W')}`)
+  const shared = end.shares.length > 0 ? `, shared with ${end.shares.length} other source(s)` : ''
+  return `${told(end.heat, 'W')} by ${steps.join(' → ') || 'its own face'} into ${end.path} at ${told(end.temperature, '°C', 273.15)}${shared}`
+}
+
+function told(known: Known, unit: string, zero = 0): string {
+  return 'value' in known ? `${Number((known.value - zero).toPrecision(4))} ${unit}` : 'not known'
 }
