@@ -6,7 +6,7 @@ import { openStore } from '../../graph/store/sqlite.ts'
 import { materialise } from '../../queries/corpus/materialise.ts'
 import { type Row, timedLater } from './timed.ts'
 
-const RECORDS = 2_000
+const RECORDS = 200
 
 /** A corpus of many copies of one record: what lists and comparisons cost when nothing is evaluated. */
 export async function corpusRows(record: TeardownRecord): Promise<readonly Row[]> {
