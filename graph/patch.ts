@@ -34,7 +34,7 @@ type StructuralEdit = Exclude<Edit, { readonly set: unknown }>
  * same checks as a sheet. What referred to something that was dropped goes with it.
  * @throws PatchError when an edit names nothing, or the record would no longer be sound
  */
-export function patchRecord(record: TeardownRecord, edits: readonly Edit[]): TeardownRecord {
+function patchRecord(record: TeardownRecord, edits: readonly Edit[]): TeardownRecord {
   return patched(record, edits).record
 }
 
