@@ -31,14 +31,9 @@ type StructuralEdit = Exclude<Edit, { readonly set: unknown }>
 
 /**
  * The record with parts, layers or relations added, dropped or related: its tree is patched and read again with the
- * same checks as a sheet. What referred to something that was dropped goes with it.
+ * same checks as a sheet. What referred to something that was dropped goes with it, and is named.
  * @throws PatchError when an edit names nothing, or the record would no longer be sound
  */
-function patchRecord(record: TeardownRecord, edits: readonly Edit[]): TeardownRecord {
-  return patched(record, edits).record
-}
-
-/** The same, with what went along with what was dropped. @throws PatchError */
 export function patched(record: TeardownRecord, edits: readonly Edit[]): Cleared {
   const structural = edits.filter((edit): edit is StructuralEdit => !('set' in edit))
   const tree = structural.reduce((before, edit) => patch(before, edit), record.tree)
