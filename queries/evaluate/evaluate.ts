@@ -19,6 +19,8 @@ import type { Additive } from './straight.ts'
 /** Draws of a sampled figure at most; fewer, down to the least, when it reads much (the count is printed). */
 const MOST_DRAWS = 10_000
 const LEAST_DRAWS = 512
+/** Of a figure that is costly to compute, whatever it stands on. */
+const COSTLY_DRAWS = 256
 const BUDGET = 40_000
 
 interface Work {
@@ -49,6 +51,19 @@ export function evaluateMany(session: Session, requests: readonly Request[]): re
   const begun = requests.map((request) => begin(session, request, draws, known))
   const sampled = sampleAll(session, begun.filter(isWork).filter(needsSampling))
   return begun.map((one) => (isWork(one) ? finish(session, one, sampled) : one))
+}
+
+/**
+ * Figures drawn whether or not first order is trusted, to hold the one to the other; null where there is no value, no
+ * doubt, or only bounds.
+ */
+export function drawnAnyway(session: Session, requests: readonly Request[]): readonly (Sampled | null)[] {
+  const draws = drawsFor(session)
+  const known = new Map<string, FirstOrder>()
+  const begun = requests.map((request) => begin(session, request, draws, known))
+  const works = begun.filter(isWork).filter((work) => !work.ends && work.linear && work.problem.influences.length > 0)
+  const sampled = sampleAll(session, works)
+  return begun.map((one) => (isWork(one) ? (sampled.get(one.problem) ?? null) : null))
 }
 
 const isWork = (one: Work | Result): one is Work => 'problem' in one
@@ -88,7 +103,7 @@ function begin(
   const run = (view: View) => guarded(view, () => view.model(model, subject))
   const { trail, value, lack } = session.viewer.record(run)
   if (lack || value === undefined) return withoutValue(session, figure, subject, trail, lack ?? NO_RESULT)
-  const influences = figure.exact ? [] : [...trail.influences].map((index) => session.values.influence(index))
+  const influences = figure.exact ? [] : causesOf(session, trail)
   const endAt = (name: string, pick: (value: number | Bounds) => number): End => {
     const problem: Problem = {
       atTaken: pick(value),
@@ -104,6 +119,13 @@ function begin(
   const main = endAt('', middleOf)
   const ends = typeof value === 'number' ? null : { low: endAt('low', lowOf), high: endAt('high', highOf) }
   return { figure, subject, trail, atTaken: main.problem.atTaken, ...main, ends }
+}
+
+/** In the order of their names: sums then come out the same to the last digit, whatever was asked before. */
+function causesOf({ values }: Session, { influences }: Trail): readonly InfluenceSlot[] {
+  return [...influences]
+    .map((index) => values.influence(index))
+    .sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0))
 }
 
 const lowOf = (value: number | Bounds): number => (typeof value === 'number' ? value : value.low)
@@ -166,7 +188,7 @@ function additiveOf({ components, bends }: FirstOrder, influence: (index: number
 }
 
 function mostDraws({ figure, trail }: Work): number {
-  if (figure.costly) return LEAST_DRAWS
+  if (figure.costly) return COSTLY_DRAWS
   return Math.max(LEAST_DRAWS, Math.min(MOST_DRAWS, Math.round(BUDGET / Math.max(1, trail.influences.size))))
 }
 

@@ -21,8 +21,8 @@ export interface SamplePlan {
 /** Draws before it is first asked whether they are enough; a quarter more each time after. */
 const FIRST_DRAWS = 128
 const GROWTH = 1.25
-/** Standard error of u, relative, at which drawing stops (10,000 plain draws reach 0.7 %). */
-const ENOUGH = 0.0075
+/** Standard error of u, relative, at which drawing stops (5,000 plain draws reach as much). */
+const ENOUGH = 0.01
 /** Draws of an influence come in blocks of this length; the additive part is known from the first. */
 const COLUMN = 4096
 

@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest'
 import { asPath } from '../../../graph/quantity/quantity.ts'
 import type { DerivedFigure } from '../../../graph/store/derived.ts'
 import type { Row } from '../../../queries/corpus/benchmark.ts'
-import { differenceUncertainty, parts, rankRows } from '../../../queries/corpus/rank.ts'
+import { derivedFigure } from '../../../queries/corpus/materialise.ts'
+import { differenceUncertainty, parts, probabilityAbove, rankRows } from '../../../queries/corpus/rank.ts'
+import { figureById } from '../../../queries/figures/registry.ts'
+import { sheetSession } from '../demo-session.ts'
 
 const figure = (value: number, components: Record<string, number>): DerivedFigure => ({
   metric: 'M',
@@ -82,5 +85,56 @@ describe('ranks that respect intervals', () => {
         }
       }),
     )
+  })
+})
+
+describe('how likely one is above the other', () => {
+  const unit = (id: string, instrument: string, mass: string) =>
+    derivedFigure(
+      sheetSession(`lidoff: 1
+id: ${id}
+title: Unit
+specimen: { kind: traction-inverter, mass: ${mass} (measured; with scale) }
+instruments: { scale: { kind: balance, serial: "${instrument}", uncertainty: ± 2 % } }
+operating-points: { peak: { power: { value: 100 kW, basis: published } } }
+`)
+        .over([EXACT_POWER])
+        .evaluate(figureById('SPECIFIC_POWER'), asPath('specimen')),
+      'default',
+    )
+  const EXACT_POWER = {
+    set: asPath('operating-points/peak/power'),
+    to: { value: 1e5, terms: [], basis: 'published', claim: 'test', text: '100 kW', defaulted: false, restsOn: [] },
+  } as const
+
+  it('a pair on one balance ranks with another probability than the same pair on two', () => {
+    const [light, heavy] = ['10 ± 0.1 kg', '10.2 ± 0.1 kg']
+    const [a, b, c] = [unit('a', '1', light!), unit('b', '1', heavy!), unit('c', '2', heavy!)]
+    expect([a!.value, b!.value]).toEqual([c!.value! && a!.value, c!.value])
+    // By hand: own ± 1 % and ± 0.98 %, scale ± 2 %, all as limits. On one balance the scale leaves 2 % of the difference
+    // (0.196 kW/kg); on two it counts twice.
+    const own = Math.hypot(10 * 0.01, 9.804 * 0.0098) / Math.sqrt(3)
+    const scale = Math.hypot(10 * 0.02, 9.804 * 0.02) / Math.sqrt(3)
+    const phi = (z: number): number => 1 - Math.exp(-0.717 * z - 0.416 * z * z) / 2 // good to 0.003, from memory
+    expect(probabilityAbove(a!, b!)).toBeCloseTo(phi(0.196 / own), 1)
+    expect(probabilityAbove(a!, c!)).toBeCloseTo(phi(0.196 / Math.hypot(own, scale)), 1)
+    expect(probabilityAbove(a!, b!) - probabilityAbove(a!, c!)).toBeGreaterThan(0.05)
+    expect(probabilityAbove(a!, c!) + probabilityAbove(c!, a!)).toBeCloseTo(1, 6)
+  })
+
+  it('what stands at the same path of two records is not one cause', () => {
+    const [a, b] = [unit('a', '1', '10 ± 0.1 kg'), unit('b', '1', '10 ± 0.1 kg')]
+    expect(differenceUncertainty(a!, b!) / ((Math.SQRT2 * 0.1) / Math.sqrt(3))).toBeCloseTo(1, 2)
+    expect(probabilityAbove(a!, b!)).toBeCloseTo(0.5, 8)
+  })
+
+  it('a row says how likely it is better than the next, the last one nothing', () => {
+    const rows = [row('a', figure(10, { x: 1 })), row('b', figure(9, { y: 1 }))]
+    // Φ(1/√2) = 0.76025 (tables of the normal distribution).
+    expect(rankRows(rows, 'M', 'DESC').map((one) => one.probabilityAboveNext)).toEqual([
+      expect.closeTo(0.76025, 4),
+      null,
+    ])
+    expect(rankRows(rows, 'M', 'ASC').map((one) => one.probabilityAboveNext)).toEqual([expect.closeTo(0.76025, 4), null])
   })
 })

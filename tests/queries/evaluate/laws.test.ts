@@ -1,0 +1,148 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { asPath, type Path } from '../../../graph/quantity/quantity.ts'
+import type { View } from '../../../graph/view.ts'
+import type { Result } from '../../../queries/evaluate/result.ts'
+import type { Session } from '../../../queries/evaluate/session.ts'
+import { figureById } from '../../../queries/figures/registry.ts'
+import { changesFrom } from '../../../queries/what-if.ts'
+import { DEMO_UNITS, demoSession, sheetSession } from '../demo-session.ts'
+
+const SPECIMEN = asPath('specimen')
+
+/** A figure of the test's own on a recorded value. */
+const ask = (session: Session, id: string, compute: (view: View) => number, unit = 'kg'): Result =>
+  session.evaluate({ ...figureById('PARTS_MASS'), id, unit, honours: [], compute }, SPECIMEN)
+
+const masses = (texts: readonly string[], head = ''): Session =>
+  sheetSession(`lidoff: 1
+id: unit
+title: Unit
+specimen: { kind: traction-inverter }
+${head}
+parts:
+${texts.map((text, at) => `  - { id: part-${at + 1}, class: bracket, mass: "${text}" }`).join('\n')}
+`)
+
+const mass = (at: number): Path => asPath(`parts/part-${at}/mass`)
+
+describe('laws of propagation', () => {
+  const doubts = fc.record({
+    value: fc.double({ min: 0.1, max: 100, noNaN: true }),
+    relative: fc.double({ min: 1e-4, max: 0.3, noNaN: true }),
+  })
+  const text = ({ value, relative }: { value: number; relative: number }): string =>
+    `${value} ± ${value * relative} kg (measured; k=1)`
+
+  it('x − x is 0 ± 0, and independent copies are not (JCGM 100:2008 5.2.2)', () => {
+    fc.assert(
+      fc.property(doubts, (one) => {
+        const session = masses([text(one), text(one)])
+        const itself = ask(session, 'ITSELF', (view) => view.need({ x: mass(1) }).x - view.need({ x: mass(1) }).x)
+        const copies = ask(session, 'COPIES', (view) => view.need({ x: mass(1) }).x - view.need({ x: mass(2) }).x)
+        expect([itself.value, itself.u]).toEqual([0, 0])
+        expect(copies.u! / (Math.SQRT2 * one.value * one.relative)).toBeCloseTo(1, 9)
+      }),
+      { numRuns: 40 },
+    )
+  })
+
+  it('a figure k times as large has k times the uncertainty and interval', () => {
+    fc.assert(
+      fc.property(doubts, doubts, fc.double({ min: 1e-3, max: 1e3, noNaN: true }), (a, b, k) => {
+        const session = masses([text(a), text(b)])
+        const of = (view: View): number => {
+          const { x, y } = view.need({ x: mass(1), y: mass(2) })
+          return (x * x) / y
+        }
+        const plain = ask(session, 'PLAIN', of)
+        const scaled = ask(session, 'SCALED', (view) => k * of(view))
+        for (const key of ['value', 'u', 'low', 'high'] as const)
+          expect(scaled[key]! / (k * plain[key]!)).toBeCloseTo(1, 6)
+      }),
+      { numRuns: 25 },
+    )
+  })
+
+  it('sensitivity times uncertainty is the component: the budget sums to the variance', () => {
+    // u² = (2x/y·u_x)² + (x²/y²·u_y)², JCGM 100:2008 5.1.2, here 3 kg ± 1 % over 5 kg ± 2 %.
+    const session = masses(['3 ± 0.03 kg (measured; k=1)', '5 ± 0.1 kg (measured; k=1)'])
+    const result = ask(session, 'RATIO', (view) => {
+      const { x, y } = view.need({ x: mass(1), y: mass(2) })
+      return (x * x) / y
+    })
+    const [first, second] = [mass(1), mass(2)].map((path) => result.inputs.find((one) => one.path === path)!)
+    expect(first!.sensitivity).toBeCloseTo((2 * 3) / 5, 3)
+    expect(second!.sensitivity).toBeCloseTo(-9 / 25, 3)
+    expect(first!.remaining! / Math.abs(second!.sensitivity! * 0.1)).toBeCloseTo(1, 6)
+    const squares = result.inputs.reduce(
+      (sum, { sensitivity, uncertainty }) => sum + (sensitivity! * uncertainty!) ** 2,
+      0,
+    )
+    expect(Math.sqrt(squares) / result.u!).toBeCloseTo(1, 9)
+  })
+
+  it('a tolerance that is not even moves the interval, not the value (JCGM 100:2008 4.3.8)', () => {
+    // 1 kg −10/+30 %: a rectangle 0.9 … 1.3 kg; u = 0.4/√12; its 95 % is 0.91 … 1.29 kg.
+    const session = masses(['1 kg -10/+30 % (marked)'])
+    const result = ask(session, 'MASS', (view) => view.need({ x: mass(1) }).x)
+    expect(result.value).toBe(1)
+    expect(result.u).toBeCloseTo(0.4 / Math.sqrt(12), 9)
+    expect([result.low, result.high]).toEqual([expect.closeTo(0.91, 6), expect.closeTo(1.29, 6)])
+  })
+
+  it('an interval never leaves what a bounded input allows, sampled or not', () => {
+    // x² of a rectangle 0 … 2 about 1: sampled; no draw can lie beyond 0 … 4.
+    const session = masses(['1 ± 1 kg (judged)'])
+    const result = ask(session, 'SQUARE', (view) => view.need({ x: mass(1) }).x ** 2)
+    expect(result.how).toBe('sampled')
+    expect(result.low!).toBeGreaterThanOrEqual(0)
+    expect(result.high!).toBeLessThanOrEqual(4)
+    // Quantiles of x²: (2·0.025)² and (2·0.975)².
+    expect(result.low!).toBeCloseTo(0.0025, 2)
+    expect(result.high!).toBeCloseTo(3.8025, 1)
+    // Moments of x² on 0 … 2: variance 16/5 − 16/9.
+    expect(Math.abs(result.u! / Math.sqrt(16 / 5 - 16 / 9) - 1)).toBeLessThan(0.04)
+  })
+
+  it('gives the same digits whatever else is asked with it', () => {
+    const session = demoSession('sweeper-14-auxiliary')
+    const all = session.evaluateAll()
+    const sampled = all.find(({ how }) => how === 'sampled')!
+    const alone = session.over([]).evaluate(figureById(sampled.metric), sampled.subject)
+    expect(alone).toEqual(sampled)
+  })
+})
+
+describe('on every demo unit', () => {
+  it.each(DEMO_UNITS)('shares and interaction of %s sum to one', { timeout: 60_000 }, (id) => {
+    const off = demoSession(id)
+      .evaluateAll()
+      .filter(({ u, interaction }) => u !== null && u > 0 && interaction !== null)
+      .map(({ inputs, interaction }) => inputs.reduce((sum, { share }) => sum + (share ?? 0), interaction!))
+      .filter((sum) => Math.abs(sum - 1) > 1e-9)
+    expect(off).toEqual([])
+  })
+
+  it.each(['sweeper-14-auxiliary', 'sweeper-5-charger'])('overlaying a value of %s by itself changes nothing', (id) => {
+    const session = demoSession(id)
+    const result = session.evaluateAll().find(({ inputs, u }) => u !== null && inputs.length > 2)!
+    const { path } = result.inputs[0]!
+    const { quantity } = session.values.slot(path)
+    const again = session.over([{ set: path, to: quantity! }]).evaluate(figureById(result.metric), result.subject)
+    expect({ ...again, edits: [] }).toEqual(result)
+  })
+
+  it.each([
+    ['sweeper-14-auxiliary', 'screw'],
+    ['ferry-7-drive', 'link-cap'],
+  ])('what-if on %s and back is identity', { timeout: 60_000 }, (id, part) => {
+    const metrics = ['PARTS_MASS', 'PART_COUNT', 'FASTENER_COUNT', 'LINK_CAPACITANCE']
+    const session = demoSession(id)
+    const before = session.evaluateAll(metrics)
+    const more = session.over(changesFrom(session.record, `${part}=one more`))
+    expect(more.evaluateAll(metrics)).not.toEqual(before)
+    const back = more.over(changesFrom(more.record, `${part}=one fewer`))
+    expect(back.evaluateAll(metrics)).toEqual(before)
+  })
+})
