@@ -19,26 +19,32 @@ export function cause({ record }: Context, ask: 'disputed' | 'rests-on-refuted')
 const COMPATIBLE = 2
 
 function disputed(record: TeardownRecord, { claims }: Fact): boolean {
-  const values = claims.filter((claim) => claim.quantity && !claim.quantity.bound && claim.of === undefined)
-  return values.some((a, at) => values.slice(at + 1).some((b) => alike(record, a, b) && !compatible(record, a, b)))
+  const values = claims.filter((claim) => claim.quantity && claim.of === undefined)
+  return values.some((a, at) => values.slice(at + 1).some((b) => alike(record, a, b) && !agree(record, a, b)))
 }
 
-/** Relative difference up to which two conditions count as the same. */
-const SAME_CONDITION = 0.02
-
-/** Claims made under different conditions (10 kHz and 200 kHz) answer different questions: they cannot disagree. */
+/** Whether two claims are of the same conditions: a resistance at 25 °C and one at 125 °C need not agree. */
 function alike({ facts }: TeardownRecord, a: Claim, b: Claim): boolean {
-  return Object.entries(a.at ?? {}).every(([name, path]) => {
-    const [one, other] = [path, b.at?.[name]].map((at) =>
-      at === undefined ? undefined : facts.get(at)?.taken.quantity,
-    )
-    if (!one || !other) return true
-    return Math.abs(one.value - other.value) <= SAME_CONDITION * Math.max(Math.abs(one.value), Math.abs(other.value))
-  })
+  const names = new Set([...Object.keys(a.at ?? {}), ...Object.keys(b.at ?? {})])
+  const stated = ({ at }: Claim, name: string) => {
+    const taken = at?.[name] && facts.get(at[name])?.taken
+    return taken && (taken.quantity?.value ?? taken.word)
+  }
+  return [...names].every((name) => stated(a, name) === stated(b, name))
 }
 
-/** Metrological compatibility; a cause both claims share does not part them. */
-function compatible(record: TeardownRecord, a: Claim, b: Claim): boolean {
+/** Values agree when they are compatible, a bound with whatever lies beyond it no further than its doubt. */
+function agree(record: TeardownRecord, a: Claim, b: Claim): boolean {
+  const difference = a.quantity!.value - b.quantity!.value
+  const [over, under] = [a.quantity!.bound, b.quantity!.bound]
+  if (over && under) return over === under || (over === '>' ? difference < 0 : difference > 0)
+  if (over === '>' || under === '<') return difference <= COMPATIBLE * differenceDoubt(record, a, b)
+  if (over === '<' || under === '>') return -difference <= COMPATIBLE * differenceDoubt(record, a, b)
+  return Math.abs(difference) <= COMPATIBLE * differenceDoubt(record, a, b)
+}
+
+/** Standard uncertainty of the difference; a cause both claims share does not part them (JCGM 200:2012 2.47). */
+function differenceDoubt(record: TeardownRecord, a: Claim, b: Claim): number {
   const parts = new Map<string, number>()
   for (const [claim, sign] of [
     [a, 1],
@@ -52,6 +58,5 @@ function compatible(record: TeardownRecord, a: Claim, b: Claim): boolean {
       parts.set(term.influence, (parts.get(term.influence) ?? 0) + component)
     }
   }
-  const u = Math.sqrt([...parts.values()].reduce((sum, one) => sum + one * one, 0))
-  return Math.abs(a.quantity!.value - b.quantity!.value) <= COMPATIBLE * u
+  return Math.hypot(...parts.values())
 }
