@@ -1,6 +1,6 @@
 import type { DerivedFigure } from '../../graph/store/derived.ts'
 import type { TeardownWhere } from '../../graph/store/question.ts'
-import type { Row } from '../../queries/corpus/benchmark.ts'
+import { leftCounts, type Row } from '../../queries/corpus/benchmark.ts'
 import type { Reduction } from '../../queries/corpus/reduce.ts'
 import { figureById } from '../../queries/figures/registry.ts'
 import { type Comparison, compare } from '../benchmark.ts'
@@ -38,7 +38,9 @@ export function compareUnits(call: Call): Promise<number> {
       terminal.print(`target ${metric}: ${numberText(value)} ${unit} for ${year} ${faint(source)}`)
     }
     for (const note of result.notes) terminal.print(`${doubtful('note')} ${note}`)
-    if (result.left.length > 0) terminal.print(strong('\nleft out'))
+    const counts = leftCounts(result.left)
+    if (counts.length > 0) terminal.print(strong('\nleft out'))
+    for (const { metric, status, count } of counts) terminal.print(faint(`${count} ${status} of ${metric}`))
     for (const { id, metric, status, reason } of result.left)
       terminal.print(`${id} ${metric}: ${doubtful(status)} ${shortened(reason)}`)
     printCautions(cautions, terminal)
@@ -47,6 +49,7 @@ export function compareUnits(call: Call): Promise<number> {
       rows: result.rows.map(rowDocument),
       groups: result.groups,
       left: result.left,
+      leftCounts: counts,
       notes: result.notes,
       targets,
       cautions,

@@ -1,3 +1,4 @@
+import { type LeftCount as Counted, leftCounts } from '../../queries/corpus/benchmark.ts'
 import type { BenchmarkAnswer, RowAnswer } from './benchmark-page.ts'
 import { builder } from './builder.ts'
 import { ConditionsUsed, Figure, PageInfo, Teardown } from './refs.ts'
@@ -7,6 +8,7 @@ export const Benchmark = builder.objectRef<BenchmarkAnswer>('Benchmark')
 const BenchmarkRow = builder.objectRef<RowAnswer>('BenchmarkRow')
 const BenchmarkGroupRow = builder.objectRef<BenchmarkAnswer['groups'][number]>('BenchmarkGroupRow')
 const LeftOut = builder.objectRef<BenchmarkAnswer['left'][number]>('LeftOut')
+const LeftCount = builder.objectRef<Counted>('LeftCount')
 const Target = builder.objectRef<BenchmarkAnswer['targets'][number]>('Target')
 
 Benchmark.implement({
@@ -24,6 +26,11 @@ Benchmark.implement({
       type: [LeftOut],
       description: 'Units left out, each with the reason.',
       resolve: ({ left }) => left,
+    }),
+    leftCounts: t.field({
+      type: [LeftCount],
+      description: 'How many are left out of each column, by status.',
+      resolve: ({ left }) => leftCounts(left),
     }),
     notes: t.stringList({ description: 'Why a figure is shown but not ranked.', resolve: ({ notes }) => notes }),
     targets: t.field({
@@ -88,6 +95,19 @@ LeftOut.implement({
       resolve: ({ status }) => status as never,
     }),
     reason: t.exposeString('reason', { description: 'Why, and what to measure.' }),
+  }),
+})
+
+LeftCount.implement({
+  description: 'How many were left out of the column of a figure for one reason.',
+  fields: (t) => ({
+    metric: t.field({ type: MetricId, description: 'Which figure.', resolve: ({ metric }) => metric }),
+    status: t.field({
+      type: FigureStatus,
+      description: 'Status of the figure there.',
+      resolve: ({ status }) => status as never,
+    }),
+    count: t.exposeInt('count', { description: 'How many.' }),
   }),
 })
 

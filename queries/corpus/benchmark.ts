@@ -56,6 +56,23 @@ export interface LeftOut {
   readonly reason: string
 }
 
+/** How many were left out of the column of a figure, by status. */
+export interface LeftCount {
+  readonly metric: string
+  readonly status: string
+  readonly count: number
+}
+
+/** Counts of what was left out, in the order in which it is first told. */
+export function leftCounts(left: readonly LeftOut[]): readonly LeftCount[] {
+  const counts = new Map<string, LeftCount>()
+  for (const { metric, status } of left) {
+    const key = `${metric} ${status}`
+    counts.set(key, { metric, status, count: (counts.get(key)?.count ?? 0) + 1 })
+  }
+  return [...counts.values()]
+}
+
 export interface Benchmark {
   readonly rows: readonly Row[]
   readonly groups: readonly GroupRow[]
