@@ -107,7 +107,7 @@ function columnsOf({ metrics, per }: Comparison): readonly Column<Row>[] {
     },
     {
       head: 'ahead',
-      cell: (row) => (row.probabilityAboveNext === null ? '' : `${(100 * row.probabilityAboveNext).toFixed(0)} %`),
+      cell: (row) => (row.probabilityAboveNext === null ? '' : chanceText(row.probabilityAboveNext)),
       align: 'right',
     },
     { head: 'unit', cell: (row) => row.unit.id },
@@ -122,6 +122,12 @@ function columnsOf({ metrics, per }: Comparison): readonly Column<Row>[] {
       { head: '95 %', cell: (row) => textFor(of(row, metric), intervalText) },
     ]),
   ]
+}
+
+/** A chance that rounds to certainty is not one. */
+function chanceText(p: number): string {
+  if (p > 0.99) return '>99 %'
+  return p < 0.01 ? '<1 %' : `${(100 * p).toFixed(0)} %`
 }
 
 const textFor = (figure: DerivedFigure | undefined, text: (one: DerivedFigure) => string): string =>

@@ -5,7 +5,7 @@ import type { Call } from './command.ts'
 import { withCorpus } from './database.ts'
 import { strong } from './emphasis.ts'
 import { metricsOf } from './metrics.ts'
-import { shareText } from './numbers.ts'
+import { numberText, shareText } from './numbers.ts'
 import { table } from './table.ts'
 
 export function suggestMeasuring(call: Call): Promise<number> {
@@ -23,6 +23,7 @@ export function suggestMeasuring(call: Call): Promise<number> {
         wraps: true,
       },
       { head: 'gain', cell: (one: Suggestion) => shareText(one.gain), align: 'point' as const },
+      { head: 'u now → then', cell: narrowsText, wraps: true },
       { head: 'for', cell: (one: Suggestion) => summed(one.figures), wraps: true },
       { head: 'with', cell: (one: Suggestion) => one.instrument ?? '', wraps: true },
       {
@@ -32,6 +33,8 @@ export function suggestMeasuring(call: Call): Promise<number> {
       },
     ]
     terminal.print(strong(`${opened.title} (${opened.id}, revision ${opened.revision})`))
+    const back = suggestions[0]?.before
+    if (back) terminal.print(`goes back ${back}`)
     terminal.print(
       suggestions.length > 0 ? table(columns, suggestions, terminal.width) : 'nothing that would change a figure',
     )
@@ -39,6 +42,11 @@ export function suggestMeasuring(call: Call): Promise<number> {
     terminal.document({ teardown: opened.id, revision: opened.revision, suggestions, cautions })
     return 0
   })
+}
+
+/** Standard uncertainty of the figure that gains most, now and with the value known exactly. */
+function narrowsText({ narrows }: Suggestion): string {
+  return narrows ? `${numberText(narrows.from)} → ${numberText(narrows.to)} ${narrows.unit}` : ''
 }
 
 function summed(figures: readonly string[]): string {
