@@ -135,6 +135,9 @@ operating-points: { peak: { power: { value: 100 kW, basis: published } } }
       expect.closeTo(0.76025, 4),
       null,
     ])
-    expect(rankRows(rows, 'M', 'ASC').map((one) => one.probabilityAboveNext)).toEqual([expect.closeTo(0.76025, 4), null])
+    expect(rankRows(rows, 'M', 'ASC').map((one) => one.probabilityAboveNext)).toEqual([
+      expect.closeTo(0.76025, 4),
+      null,
+    ])
   })
 })
