@@ -149,7 +149,10 @@ function withConditions(entry: Entry, candidate: Candidate, taken: boolean): Can
   return { ...candidate, claim: { ...candidate.claim, at } }
 }
 
-/** Says how each text was read, and warns of those that leave their basis open. */
+/**
+ * Says how each text was read, and warns of those that leave their basis open. Of several claims one is taken by its
+ * basis: there an open one is an error.
+ */
 function readBack(book: Book, path: Path, { stated: field, claims }: Stated, place: Place | null, scope: Scope): void {
   const settled = scope.basis !== undefined || field.nature !== undefined || NO_BASIS.has(field.form)
   for (const [index, claim] of claims.entries()) {
@@ -163,6 +166,11 @@ function readBack(book: Book, path: Path, { stated: field, claims }: Stated, pla
     }
     if (!bare) continue
     const mend = `write how it is known, "${text} (measured)", or a basis for the whole sheet`
+    if (claims.length > 1) {
+      const what = `no basis behind "${text}", and the claims of one property are ranked by it`
+      book.faults.push({ at: where, what, mend, path })
+      continue
+    }
     book.warnings.push({ at: where, what: `no basis behind "${text}": read as assumed`, mend, path })
   }
 }

@@ -74,7 +74,7 @@ function readSeveral(
   if (isList(claims)) for (const [n, one] of claims.entries()) add(one, ['claims', n])
   else faults.push({ at: ['claims'], what: '"claims" is not a list', mend: 'write claims: [ first, second ]' })
   const several: Several = {}
-  if (typeof because === 'string') several.because = because
+  if (typeof because === 'string' && because.trim() !== '') several.because = because
   if (take === undefined) return several
   const number = typeof take === 'string' && /^\d+$/.test(take) ? Number(take) : Number.NaN
   const most = isList(claims) ? claims.length : 0
