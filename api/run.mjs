@@ -25,7 +25,8 @@ if (!existsSync(output) || statSync(output).mtimeMs < changed) {
   const { build } = await import('esbuild')
   await build({
     absWorkingDir: root,
-    entryPoints: [join(root, entry)],
+    entryPoints: [join(root, entry), join(root, 'api/deriving-thread.ts')],
+    entryNames: '[name]',
     outdir: folder,
     bundle: true,
     splitting: true,

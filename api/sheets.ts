@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto'
+import { pMapIterable } from 'p-map'
 import type { TeardownRecord } from '../graph/record/record.ts'
+import type { Derived } from '../graph/store/derived.ts'
 import type { Expected, Write } from '../graph/store/store.ts'
 import { checks } from '../queries/checks/registry.ts'
-import { materialise } from '../queries/corpus/materialise.ts'
 import { figures } from '../queries/figures/registry.ts'
 import { traits } from '../queries/traits/registry.ts'
 import type { Corpus } from './corpus.ts'
+import { openDeriving } from './deriving.ts'
 import { VERSION } from './place.ts'
 
 /**
@@ -27,6 +29,7 @@ function fingerprint(): string {
 export function writeOf(
   record: TeardownRecord,
   sheetText: string,
+  derived: Derived,
   { at, expected, by }: { at: Date; expected: Expected; by?: string },
 ): Write {
   return {
@@ -34,7 +37,7 @@ export function writeOf(
     sheetText,
     body: JSON.stringify(record.tree),
     expected,
-    derived: materialise(record),
+    derived,
     stamp: DERIVED_STAMP,
     at: at.toISOString(),
     ...(by && { by }),
@@ -44,10 +47,20 @@ export function writeOf(
 /** Computes anew what was derived by another version; says which record is done. */
 export async function refreshDerived({ store, open }: Corpus, done: (id: string, of: number) => void): Promise<number> {
   const outdated = await store.outdated(DERIVED_STAMP)
-  for (const id of outdated) {
+  const deriving = openDeriving(outdated.length)
+  const derived = async (id: string) => {
     const { record, revision } = await open(id)
-    await store.replaceDerived(id, revision, materialise(record), DERIVED_STAMP)
-    done(id, outdated.length)
+    return { id, revision, derived: await deriving.derive(record) }
+  }
+  try {
+    for await (const { id, revision, derived: rows } of pMapIterable(outdated, derived, {
+      concurrency: deriving.width,
+    })) {
+      await store.replaceDerived(id, revision, rows, DERIVED_STAMP)
+      done(id, outdated.length)
+    }
+  } finally {
+    await deriving.close()
   }
   return outdated.length
 }

@@ -1,5 +1,7 @@
 import { Presets, SingleBar } from 'cli-progress'
-import type { Committed, Expected, Store } from '../../graph/store/store.ts'
+import { pMapIterable } from 'p-map'
+import type { Committed, Expected, Store, Write } from '../../graph/store/store.ts'
+import { type Deriving, openDeriving } from '../deriving.ts'
 import { FAULTS, type FaultDocument, faultDocument } from '../errors.ts'
 import { faultOf } from '../fault-of.ts'
 import { DERIVED_STAMP, writeOf } from '../sheets.ts'
@@ -27,16 +29,7 @@ const MANY = 5
 /** Stores sheets one by one; a file that is refused leaves the others alone. The worst status is the answer's. */
 export function addFiles(call: Call, files: readonly string[], choice: Choice): Promise<number> {
   return withCorpus(call, 'make', async ({ store }) => {
-    const progress = startProgress(call.terminal, files.length)
-    const added: Added[] = []
-    for (const file of files) {
-      const one = await addFile(call, store, file, choice)
-      added.push(one)
-      if (progress) progress()
-      else report(one, call.terminal)
-    }
-    // A line between would break the bar.
-    if (progress) for (const one of added) report(one, call.terminal)
+    const added = await addAll(call, store, files, choice)
     const refused = added.filter(({ committed }) => committed === null)
     if (refused.length > 0)
       call.terminal.say(`${refused.length} of ${added.length} files not stored; nothing of them was written`)
@@ -45,18 +38,56 @@ export function addFiles(call: Call, files: readonly string[], choice: Choice): 
   })
 }
 
-async function addFile(call: Call, store: Store, file: string, { expected, by }: Choice): Promise<Added> {
-  const reading = await readSheetFile(file, call.stdin)
-  if (!reading.record) return { reading, committed: null, fault: null }
+/** Sheets are read and derived beside each other, and stored in the order they were named. */
+async function addAll(call: Call, store: Store, files: readonly string[], choice: Choice): Promise<readonly Added[]> {
+  const deriving = openDeriving(files.length)
+  const progress = startProgress(call.terminal, files.length)
+  const added: Added[] = []
   try {
-    const known = await alreadyStored(store, reading.record.id, reading.text, expected)
-    if (known) return { reading, committed: known, fault: null }
-    const write = writeOf(reading.record, reading.text, { at: call.now(), expected, ...(by && { by }) })
-    return { reading, committed: await store.commit(write), fault: null }
+    const prepared = (file: string) => prepareFile(call, { store, deriving }, file, choice)
+    for await (const { reading, finish } of pMapIterable(files, prepared, { concurrency: deriving.width })) {
+      const one: Added = { reading, ...(await finish()) }
+      added.push(one)
+      if (progress) progress()
+      else report(one, call.terminal)
+    }
+    // A line between would break the bar.
+    if (progress) for (const one of added) report(one, call.terminal)
+    return added
+  } finally {
+    await deriving.close()
+  }
+}
+
+interface Prepared {
+  readonly reading: SheetReading
+  /** Writes it, if there is anything to write. */
+  finish(): Promise<Omit<Added, 'reading'>>
+}
+
+async function prepareFile(
+  call: Call,
+  { store, deriving }: { readonly store: Store; readonly deriving: Deriving },
+  file: string,
+  { expected, by }: Choice,
+): Promise<Prepared> {
+  const reading = await readSheetFile(file, call.stdin)
+  const { record, text } = reading
+  if (!record) return { reading, finish: async () => ({ committed: null, fault: null }) }
+  const known = await alreadyStored(store, record.id, text, expected)
+  if (known) return { reading, finish: async () => ({ committed: known, fault: null }) }
+  const derived = await deriving.derive(record)
+  const write = writeOf(record, text, derived, { at: call.now(), expected, ...(by && { by }) })
+  return { reading, finish: () => commit(store, write) }
+}
+
+async function commit(store: Store, write: Write): Promise<Omit<Added, 'reading'>> {
+  try {
+    return { committed: await store.commit(write), fault: null }
   } catch (error) {
     const fault = faultOf(error)
     if (fault.code === 'INTERNAL') throw fault
-    return { reading, committed: null, fault: faultDocument(fault) }
+    return { committed: null, fault: faultDocument(fault) }
   }
 }
 

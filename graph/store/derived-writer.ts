@@ -75,18 +75,22 @@ function difference(id: string, table: Table, stored: readonly StoredRow[], want
     const before = left.get(key)
     left.delete(key)
     // What is the same as what is stored need not be looked at again; NaN is never the same.
-    if (before && row.every((value, at) => value === before[at])) continue
+    if (before && row.every((value, at) => isSame(value, before[at]))) continue
     assertStorable(id, table, row)
     come.push(row)
   }
   return { gone: [...left.values()].map((row) => row.slice(0, table.key.length)), come }
 }
 
+function isSame(a: StoredRow[number], b: StoredRow[number] | undefined): boolean {
+  return a instanceof Uint8Array && b instanceof Uint8Array ? Buffer.compare(a, b) === 0 : a === b
+}
+
 /** SQLite keeps NaN as NULL without a word, and a lone half of a surrogate pair comes back as another character. */
 function assertStorable(id: string, table: Table, row: StoredRow): void {
   const columns = [...table.key, ...table.rest]
   row.forEach((value, at) => {
-    if (typeof value === 'number' ? !Number.isFinite(value) : value !== null && !isUnicode(value)) {
+    if (typeof value === 'number' ? !Number.isFinite(value) : typeof value === 'string' && !isUnicode(value)) {
       throw new Unstorable(
         `${id} ${table.name} ${JSON.stringify(row.slice(0, table.key.length))}`,
         `${columns[at]} is ${typeof value === 'number' ? value : 'not Unicode text'}`,

@@ -1,6 +1,7 @@
 import type { Basis } from '../quantity/basis.ts'
 import type { Path } from '../quantity/quantity.ts'
 import type { DerivedFigure } from './derived.ts'
+import { unpacked } from './packed.ts'
 import type { FigureQuestion } from './question.ts'
 import { allOf, among, type Reader, type Sql, type SqlValue, sql } from './sql.ts'
 import type { FigureDetail, FigureKey, FigureRow } from './store.ts'
@@ -49,7 +50,7 @@ export function figureDetails(reader: Reader, keys: readonly FigureKey[]): reado
       subject,
       conditions,
       components: JSON.parse(String(row.components)),
-      body: String(row.body),
+      body: unpacked(row.body as unknown as Uint8Array),
     }
   })
 }

@@ -1,6 +1,7 @@
 import { basesToBits } from './bases.ts'
 import type { Derived, DerivedPart } from './derived.ts'
 import { folded } from './marking.ts'
+import { packed } from './packed.ts'
 import { byCodePoint, PARTS_LIMIT, partRange } from './part-number.ts'
 import { Unstorable } from './store-error.ts'
 import type { StoredRow, StoredRows } from './tables.ts'
@@ -26,7 +27,7 @@ export function rowsOf(id: string, teardown: number, derived: Derived): StoredRo
     ]),
     detail: derived.figures.map((figure) => [
       ...[teardown, figure.metric, figure.conditions, figure.subject],
-      ...[componentsText(id, figure), figure.body],
+      ...[componentsText(id, figure), packed(figure.body)],
     ]),
     trait: derived.traits.map(({ id: trait, subject, value, basis }) => [trait, value, teardown, subject, basis]),
     finding: derived.checks.map((check, rank) => [

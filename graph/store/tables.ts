@@ -54,5 +54,5 @@ export type TableName = keyof typeof TABLES
 export const TABLE_NAMES = Object.keys(TABLES) as readonly TableName[]
 
 /** Values in the order key, rest. */
-export type StoredRow = readonly (string | number | null)[]
+export type StoredRow = readonly (string | number | Uint8Array | null)[]
 export type StoredRows = Readonly<Record<TableName, readonly StoredRow[]>>

@@ -64,7 +64,7 @@ export function derivedFigure(result: Result, conditions: string): DerivedFigure
     reason: result.missing.length > 0 ? result.missing.map(describeLack).join('; ') : null,
     components: result.components,
     // The log is four fifths of a result, and rows are replaced whole when a record is written: nothing replays it.
-    body: JSON.stringify({ ...result, log: [] }),
+    body: JSON.stringify({ ...result, log: [], components: {} }),
   }
 }
 

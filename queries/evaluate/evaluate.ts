@@ -18,9 +18,9 @@ import type { Additive } from './straight.ts'
 
 /** Draws of a sampled figure at most; fewer, down to the least, when it reads much (the count is printed). */
 const MOST_DRAWS = 10_000
-const LEAST_DRAWS = 512
+const LEAST_DRAWS = 256
 /** Of a figure that is costly to compute, whatever it stands on. */
-const COSTLY_DRAWS = 256
+const COSTLY_DRAWS = 128
 const BUDGET = 40_000
 
 interface Work {

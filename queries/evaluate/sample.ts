@@ -19,10 +19,10 @@ export interface SamplePlan {
 }
 
 /** Draws before it is first asked whether they are enough; a quarter more each time after. */
-const FIRST_DRAWS = 128
+const FIRST_DRAWS = 64
 const GROWTH = 1.25
-/** Standard error of u, relative, at which drawing stops (5,000 plain draws reach as much). */
-const ENOUGH = 0.01
+/** Standard error of u, relative, at which drawing stops (1,250 plain draws reach as much): two digits of u are shown. */
+const ENOUGH = 0.02
 /** Draws of an influence come in blocks of this length; the additive part is known from the first. */
 const COLUMN = 4096
 

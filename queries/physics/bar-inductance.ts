@@ -1,5 +1,6 @@
 import type { Bar, Frame } from './bar.ts'
 import { cross, dot, frameOf, minus, norm } from './bar.ts'
+import type { ParallelPair } from './bar-mutual-pair.ts'
 import { parallelMutual } from './bar-mutual-parallel.ts'
 import { skewMutual } from './bar-mutual-skew.ts'
 
@@ -48,24 +49,23 @@ const PARALLEL = 1e-9
 export function mutualOfFramed(a: FramedBar, b: FramedBar, error?: number): number {
   const cosine = dot(a.frame.along, b.frame.along)
   if (Math.abs(cosine) < PARALLEL) return 0
+  const aligned = parallelPair(a, b)
+  if (aligned) return Math.sign(cosine) * parallelMutual(aligned, error)
+  return skewMutual({ ...a.bar, frame: a.frame }, { ...b.bar, frame: b.frame }).inductance
+}
+
+/** Sizes and offsets in the directions of the first [m]; null where the edges are not parallel. A section turned by 90° has width and thickness change places. */
+export function parallelPair(a: FramedBar, b: FramedBar): ParallelPair | null {
   const turned = Math.abs(dot(a.frame.normal, b.frame.across)) > 0.5
   const slant = norm(cross(a.frame.normal, turned ? b.frame.across : b.frame.normal))
-  if (slant > PARALLEL || norm(cross(a.frame.along, b.frame.along)) > PARALLEL) {
-    return skewMutual({ ...a.bar, frame: a.frame }, { ...b.bar, frame: b.frame }).inductance
-  }
+  if (slant > PARALLEL || norm(cross(a.frame.along, b.frame.along)) > PARALLEL) return null
   const between = minus(b.frame.middle, a.frame.middle)
   const [wide, deep] = turned ? [b.bar.thickness, b.bar.width] : [b.bar.width, b.bar.thickness]
-  return (
-    Math.sign(cosine) *
-    parallelMutual(
-      {
-        x: { first: a.bar.width, second: wide, offset: dot(between, a.frame.across) },
-        y: { first: a.bar.thickness, second: deep, offset: dot(between, a.frame.normal) },
-        z: { first: a.frame.length, second: b.frame.length, offset: dot(between, a.frame.along) },
-      },
-      error,
-    )
-  )
+  return {
+    x: { first: a.bar.width, second: wide, offset: dot(between, a.frame.across) },
+    y: { first: a.bar.thickness, second: deep, offset: dot(between, a.frame.normal) },
+    z: { first: a.frame.length, second: b.frame.length, offset: dot(between, a.frame.along) },
+  }
 }
 
 export type BarSelfInputs = { width: number; thickness: number; length: number }

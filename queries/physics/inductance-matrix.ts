@@ -1,27 +1,24 @@
 import type { Bar } from './bar.ts'
-import { dot, frameOf, minus } from './bar.ts'
+import { dot, frameOf } from './bar.ts'
 import type { FramedBar } from './bar-inductance.ts'
-import { mutualOfFramed, self } from './bar-inductance.ts'
+import { mutualOfFramed, parallelPair } from './bar-inductance.ts'
+import type { ParallelPair } from './bar-mutual-pair.ts'
+import { parallelMutual } from './bar-mutual-parallel.ts'
 
 /**
  * Partial self and mutual inductances of a set of bars, n × n by rows [H]. Pairs that lie to each other as an earlier
  * pair did (grids of plate cells have thousands) are computed once.
  *
- * @param known keeps pairs met before; of one `error` only
  * @param error wanted of single coefficients of parallel bars, relative [1]; 10⁻¹¹ if left out
  */
-export function inductanceMatrix(
-  bars: readonly Bar[],
-  known = new Map<string, number>(),
-  error?: number,
-): Float64Array {
+export function inductanceMatrix(bars: readonly Bar[], error?: number): Float64Array {
   const n = bars.length
   const matrix = new Float64Array(n * n)
   const framed = bars.map((bar): FramedBar => ({ bar, frame: frameOf(bar) }))
+  const pairs = pairsMet(error)
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      const [a, b] = [framed[i] as FramedBar, framed[j] as FramedBar]
-      const value = i === j ? remembered(known, selfKey(a), () => self(a.bar)) : pairValue(known, a, b, error)
+      const value = pairValue(pairs, framed[i]!, framed[j]!, error)
       matrix[i * n + j] = value
       matrix[j * n + i] = value
     }
@@ -32,53 +29,95 @@ export function inductanceMatrix(
 /**
  * Mutual inductances between the bars of one set and those of another, by rows [H].
  *
- * @param known keeps pairs met before; of one `error` only
  * @param error wanted of single coefficients of parallel bars, relative [1]; 10⁻¹¹ if left out
  */
-export function mutualBlock(
-  rows: readonly Bar[],
-  columns: readonly Bar[],
-  known: Map<string, number>,
-  error?: number,
-): Float64Array {
+export function mutualBlock(rows: readonly Bar[], columns: readonly Bar[], error?: number): Float64Array {
   const framed = (bars: readonly Bar[]): readonly FramedBar[] => bars.map((bar) => ({ bar, frame: frameOf(bar) }))
   const [a, b] = [framed(rows), framed(columns)]
+  const pairs = pairsMet(error)
   const block = new Float64Array(a.length * b.length)
   a.forEach((one, i) => {
     b.forEach((other, j) => {
-      block[i * b.length + j] = pairValue(known, one, other, error)
+      block[i * b.length + j] = pairValue(pairs, one, other, error)
     })
   })
   return block
 }
 
-function pairValue(known: Map<string, number>, a: FramedBar, b: FramedBar, error?: number): number {
+function pairValue(pairs: (pair: ParallelPair) => number, a: FramedBar, b: FramedBar, error?: number): number {
   const cosine = dot(a.frame.along, b.frame.along)
-  const rightAngle = Math.abs(cosine) < 1e-9
-  return rightAngle ? 0 : remembered(known, pairKey(a, b), () => mutualOfFramed(a, b, error))
+  if (Math.abs(cosine) < RIGHT_ANGLE) return 0
+  const aligned = parallelPair(a, b)
+  return aligned ? Math.sign(cosine) * pairs(aligned) : mutualOfFramed(a, b, error)
 }
 
-function remembered(known: Map<string, number>, key: string, compute: () => number): number {
-  const found = known.get(key)
-  if (found !== undefined) return found
-  const value = compute()
-  known.set(key, value)
-  return value
+const RIGHT_ANGLE = 1e-9
+
+/** Sizes and offsets that agree to a tenth of a picometre count as one. */
+const STEPS = 1e13
+/** Sizes of two bars and the offset between them in each of three directions. */
+const NUMBERS = 9
+
+/**
+ * The mutual inductance of aligned pairs, each way of lying to each other computed once. It is an open table on numbers,
+ * because making and hashing a text for each pair costs more than the integral of most of them.
+ */
+function pairsMet(error?: number): (pair: ParallelPair) => number {
+  let slots = new Int32Array(256).fill(-1)
+  let keys = new Float64Array(128 * NUMBERS)
+  let values = new Float64Array(128)
+  let count = 0
+  const key = new Float64Array(NUMBERS)
+  const slotOf = (from: Float64Array, at: number): number => {
+    let slot = hashOf(from, at) & (slots.length - 1)
+    while (slots[slot]! >= 0 && !isSame(keys, slots[slot]! * NUMBERS, from, at)) slot = (slot + 1) & (slots.length - 1)
+    return slot
+  }
+  const grow = (): void => {
+    keys = extended(keys)
+    values = extended(values)
+    slots = new Int32Array(slots.length * 2).fill(-1)
+    for (let one = 0; one < count; one++) slots[slotOf(keys, one * NUMBERS)] = one
+  }
+  return (pair) => {
+    writeKey(key, pair)
+    const known = slots[slotOf(key, 0)]!
+    if (known >= 0) return values[known]!
+    if (count === values.length) grow()
+    keys.set(key, count * NUMBERS)
+    values[count] = parallelMutual(pair, error)
+    slots[slotOf(key, 0)] = count
+    return values[count++]!
+  }
 }
 
-/** Pairs whose sizes and offsets agree to a tenth of a picometre, and directions to 10⁻¹², count as one. */
-const step = (value: number): number => Math.round(value * 1e13)
-const turn = (value: number): number => Math.round(value * 1e12)
-
-function selfKey({ bar, frame }: FramedBar): string {
-  return `${step(bar.width)},${step(bar.thickness)},${step(frame.length)}`
+/** Which side of each other two aligned bars lie on does not matter. */
+function writeKey(key: Float64Array, { x, y, z }: ParallelPair): void {
+  let at = 0
+  for (const { first, second, offset } of [x, y, z]) {
+    key[at++] = Math.round(first * STEPS)
+    key[at++] = Math.round(second * STEPS)
+    key[at++] = Math.round(Math.abs(offset) * STEPS)
+  }
 }
 
-function pairKey(a: FramedBar, b: FramedBar): string {
-  const between = minus(b.frame.middle, a.frame.middle)
-  const { along, across, normal } = a.frame
-  const place = [along, across, normal].map((axis) => step(dot(between, axis))).join()
-  const pose = [dot(b.frame.along, along), dot(b.frame.along, across), dot(b.frame.along, normal)]
-  const roll = [dot(b.frame.normal, along), dot(b.frame.normal, across), dot(b.frame.normal, normal)]
-  return `${selfKey(a)};${selfKey(b)};${place};${[...pose, ...roll].map(turn).join()}`
+function hashOf(keys: Float64Array, at: number): number {
+  let hash = 0
+  for (let k = at; k < at + NUMBERS; k++) {
+    const one = keys[k]!
+    hash = Math.imul(hash ^ (one | 0) ^ (one / 4294967296), 0x9e3779b1)
+    hash ^= hash >>> 15
+  }
+  return hash
+}
+
+function isSame(keys: Float64Array, at: number, others: Float64Array, from: number): boolean {
+  for (let k = 0; k < NUMBERS; k++) if (keys[at + k] !== others[from + k]) return false
+  return true
+}
+
+function extended(array: Float64Array): Float64Array<ArrayBuffer> {
+  const longer = new Float64Array(array.length * 2)
+  longer.set(array)
+  return longer
 }

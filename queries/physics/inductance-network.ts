@@ -137,7 +137,7 @@ function branchMatrix(live: readonly Branch[], inputs: NetworkInputs): Float64Ar
   const rows = new Map(live.map(({ id }, row) => [id, row]))
   const bars = branches.filter((branch): branch is BarBranch => 'bar' in branch)
   const sections = bars.map(({ bar }) => bar)
-  const partial = inputs.partial ?? inductanceMatrix(sections, new Map(), error)
+  const partial = inputs.partial ?? inductanceMatrix(sections, error)
   const rowOf = Int32Array.from(bars, ({ id }) => rows.get(id) as number)
   for (const [i, row] of rowOf.entries()) {
     for (const [j, column] of rowOf.entries()) matrix[row * n + column] = partial[i * bars.length + j] as number

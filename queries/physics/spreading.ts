@@ -91,6 +91,53 @@ export function plateTransfer(inputs: {
   return plateResistance(plate) + sum / (plate.plateX * plate.plateY)
 }
 
+/**
+ * Transfer resistances between all of several rectangles on one plate, n × n by rows [K/W]: {@link plateTransfer} of
+ * every pair, with the surface impedance of each pair of cosines found once for all.
+ *
+ * @param plate   the plate
+ * @param patches rectangles on the plate: each a source of even flux, and a place whose mean rise is wanted
+ * @param terms   cosines in each direction
+ * @throws {DomainError} as {@link plateTransfer}
+ */
+export function plateTransfers(inputs: { plate: Plate; patches: readonly PlatePatch[]; terms: number }): Float64Array {
+  const { plate, patches, terms } = inputs
+  checkPlate(plate)
+  for (const patch of patches) checkPatch('patch', patch, plate, false)
+  const { plateX, plateY } = plate
+  const alongX = patches.map(({ x, centreX }) => cosines(terms, plateX, [x, centreX]))
+  const alongY = patches.map(({ y, centreY }) => cosines(terms, plateY, [y, centreY]))
+  const n = patches.length
+  const sums = new Float64Array(n * n)
+  const modes = new Float64Array(n)
+  for (let p = 0; p <= terms; p++) {
+    for (let q = p === 0 ? 1 : 0; q <= terms; q++) {
+      for (let i = 0; i < n; i++) modes[i] = alongX[i]![p]! * alongY[i]![q]!
+      const lambda = Math.hypot((p * Math.PI) / plateX, (q * Math.PI) / plateY)
+      const weight = (p === 0 ? 1 : 2) * (q === 0 ? 1 : 2) * surfaceImpedance(plate, lambda)
+      for (let i = 0; i < n; i++) {
+        const own = weight * modes[i]!
+        if (own !== 0) for (let j = 0; j <= i; j++) sums[i * n + j]! += own * modes[j]!
+      }
+    }
+  }
+  const even = plateResistance(plate)
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) {
+      sums[i * n + j] = even + sums[i * n + j]! / (plateX * plateY)
+      sums[j * n + i] = sums[i * n + j]!
+    }
+  }
+  return sums
+}
+
+/** Means of cos(mπx/a) over a line, for each m from 0. */
+function cosines(terms: number, plate: number, line: Line): Float64Array {
+  return Float64Array.from({ length: terms + 1 }, (_, m) =>
+    m === 0 ? 1 : meanCosine((m * Math.PI) / plate, plate, line),
+  )
+}
+
 type Line = readonly [size: number, centre: number]
 
 /** ε times the means of cos(mπx/a) over source and patch, for each m. */

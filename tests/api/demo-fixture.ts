@@ -2,6 +2,7 @@ import type { Corpus } from '../../api/corpus.ts'
 import { writeOf } from '../../api/sheets.ts'
 import type { Tree } from '../../graph/record/record.ts'
 import { readSheet } from '../../graph/sheet/read.ts'
+import { materialise } from '../../queries/corpus/materialise.ts'
 import { part, sheetText } from '../fixtures/record.ts'
 
 const AT = new Date('2026-11-20T10:00:00Z')
@@ -10,7 +11,7 @@ const AT = new Date('2026-11-20T10:00:00Z')
 export async function store({ store: into }: Corpus, text: string): Promise<void> {
   const read = readSheet(text, 'sheet.yaml')
   if (!('record' in read)) throw new Error(read.complaints.map(({ path, what }) => `${path}: ${what}`).join('\n'))
-  await into.commit(writeOf(read.record, text, { at: AT, expected: undefined }))
+  await into.commit(writeOf(read.record, text, materialise(read.record), { at: AT, expected: undefined }))
 }
 
 /** A small invented unit with a link, a cooled module and a choke further down the coolant. */

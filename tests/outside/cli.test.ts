@@ -32,6 +32,27 @@ const file = (name: string, text: string): string => {
 
 const ID = 'bench-unit'
 
+describe('several sheets at once', () => {
+  it('are stored in the order named, each as it would be alone, and one that is refused leaves the others alone', async () => {
+    const files = ['b-unit', 'a-unit'].map((id) => file(`${id}.yaml`, unit(id)))
+    const bad = file('bad.yaml', 'schema: nothing\n')
+    const [together, alone] = ['together.db', 'alone.db'].map((name) => ({ LIDOFF_DB: join(folder, name) }))
+    const { status, out } = await run(['add', files[0]!, bad, files[1]!, '--json'], { env: together! })
+    expect(status).toBe(1)
+    const { files: added } = JSON.parse(out) as { files: { ok: boolean; stored: { id: string } | null }[] }
+    expect(added.map(({ ok, stored }) => [ok, stored?.id])).toEqual([
+      [true, 'b-unit'],
+      [false, undefined],
+      [true, 'a-unit'],
+    ])
+    for (const one of files) expect(await run(['add', one], { env: alone! })).toMatchObject({ status: 0 })
+    for (const id of ['a-unit', 'b-unit']) {
+      const asked = ['figures', id, '--json']
+      expect((await run(asked, { env: together! })).out).toBe((await run(asked, { env: alone! })).out)
+    }
+  })
+})
+
 describe('help', () => {
   it.each(commands.map(({ name }) => name))('of %s shows an example and the exit statuses', async (name) => {
     const { status, out, err } = await run([name, '--help'])

@@ -1,6 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
-import { type PlatePatch, plateResistance, plateTransfer } from '../../physics/spreading.ts'
+import { type Plate, type PlatePatch, plateResistance, plateTransfer, plateTransfers } from '../../physics/spreading.ts'
 import { place } from '../paths.ts'
 import type { Spreading } from './layers.ts'
 import { known } from './reading.ts'
@@ -119,28 +119,37 @@ function addSpread(view: View, { ids, spreadings, places }: Sources, rows: reado
   const { size } = spreadings[0]!
   const middle = middleOf(places)
   const patches = ids.map((_, n) => patchAt(places[n]!, middle, spreadings[n]!.entry, size))
-  const even = plateResistance(plate)
-  const mean = (source: PlatePatch, patch: PlatePatch, terms: number): number =>
-    plateTransfer({ plate, source, patch, terms }) - even
-  const kept = (name: string, rise: (terms: number) => number): number => {
-    const rough = rise(ROUGH_TERMS)
-    return rough + view.choice(name, () => rise(TERMS) - rough)
-  }
+  const [rough, fine] = [ROUGH_TERMS, TERMS].map((terms) => spreadBetween(plate, patches, size, terms))
   const add = (row: Map<Path, number>, id: Path, rise: number): void => void row.set(id, (row.get(id) ?? 0) + rise)
   for (const [i, id] of ids.entries()) {
-    const own = patches[i]!
-    const central = { ...own, centreX: size.x / 2, centreY: size.y / 2 }
-    // Alone each was taken at the middle of the plate: nearer to an edge it warms itself more.
-    add(
-      rows[i]!,
-      id,
-      kept(`off centre ${id}`, (terms) => mean(own, own, terms) - mean(central, central, terms)),
-    )
-    for (const [j, other] of ids.slice(0, i).entries()) {
-      const rise = kept(`mutual ${id} ${other}`, (terms) => mean(patches[j]!, own, terms))
-      add(rows[i]!, other, rise) // what one gives the other, it gives back (reciprocity)
-      add(rows[j]!, id, rise)
+    for (const [j, other] of ids.slice(0, i + 1).entries()) {
+      const short = rough!(i, j)
+      const rise = short + view.choice(`mutual ${id} ${other}`, () => fine!(i, j) - short)
+      add(rows[i]!, other, rise)
+      if (i !== j) add(rows[j]!, id, rise) // what one gives the other, it gives back (reciprocity)
     }
+  }
+}
+
+/**
+ * What source j spreads to source i beyond even flow [K/W]. Of a source to itself, what it warms itself more by where it
+ * is than in the middle of the plate, where it was taken to be alone. Computed when first asked.
+ */
+function spreadBetween(
+  plate: Plate,
+  patches: readonly PlatePatch[],
+  size: Patch,
+  terms: number,
+): (i: number, j: number) => number {
+  const n = patches.length
+  const even = plateResistance(plate)
+  const central = patches.map((patch) => ({ ...patch, centreX: size.x / 2, centreY: size.y / 2 }))
+  let all: Float64Array | undefined
+  let middle: readonly number[] | undefined
+  return (i, j) => {
+    all ??= plateTransfers({ plate, patches, terms })
+    middle ??= central.map((source) => plateTransfer({ plate, source, terms }))
+    return all[i * n + j]! - (i === j ? middle[i]! : even)
   }
 }
 

@@ -94,9 +94,6 @@ function splitSubject(subject: Path): readonly [rails: Path, part: Path, cells: 
   return [asPath(rails!), asPath(part!), Number(cells)]
 }
 
-/** Pairs met before, by their shape: pure in the geometry, emptied when many. */
-const pairs = new Map<string, number>()
-const MOST_PAIRS = 400_000
 /** Enough for plates close together, where a few per cent survive of the difference of two nearly equal inductances. */
 const PAIR_ERROR = 1e-8
 
@@ -108,8 +105,7 @@ const block: Model<Float64Array> = {
   id: 'mutual block',
   compute(view, subject) {
     const [a, b] = subject.split('&').map((one) => barsOf(view.model(cutPart, asPath(one))))
-    if (pairs.size > MOST_PAIRS) pairs.clear()
-    return mutualBlock(a!, b!, pairs, PAIR_ERROR)
+    return mutualBlock(a!, b!, PAIR_ERROR)
   },
 }
 

@@ -123,7 +123,8 @@ describe('opening a file', () => {
 })
 
 describe('migrating', () => {
-  const second = { version: 2, about: 'a column', sql: 'ALTER TABLE teardown ADD COLUMN shelf TEXT' }
+  const NOW = MIGRATIONS.length
+  const second = { version: NOW + 1, about: 'a column', sql: 'ALTER TABLE teardown ADD COLUMN shelf TEXT' }
 
   it('copies an existing database first, then takes each step once', async () => {
     const file = newFile()
@@ -132,12 +133,28 @@ describe('migrating', () => {
     await before.close()
     const after = await opened({ file, migrations: [...MIGRATIONS, second] })
     expect(await after.ids()).toEqual(['ferry'])
-    expect((await after.state()).version).toBe(2)
-    expect(pragma(`${file}.before-2`, 'user_version')).toBe(1)
-    expect(await (await opened({ file: `${file}.before-2` })).ids()).toEqual(['ferry'])
+    expect((await after.state()).version).toBe(NOW + 1)
+    expect(pragma(`${file}.before-${NOW + 1}`, 'user_version')).toBe(NOW)
+    expect(await (await opened({ file: `${file}.before-${NOW + 1}` })).ids()).toEqual(['ferry'])
     await after.close()
     await opened({ file, migrations: [...MIGRATIONS, second] })
     expect(readdirSync(dirname(file)).filter((name) => /before-\d+(-\d+)?$/.test(name))).toHaveLength(1)
+  })
+
+  it('from workings that were not packed, keeps the records and asks for what was derived anew', async () => {
+    const file = newFile()
+    const before = await openStore({ file, migrations: MIGRATIONS.slice(0, 1) })
+    await before.close()
+    const old = new Database(file)
+    old.exec(`BEGIN; INSERT INTO teardown VALUES (1, 'ferry', 1, 0, 1, 'stamp');
+      INSERT INTO revision VALUES (1, 1, 0, '${'0'.repeat(64)}', '${'0'.repeat(64)}', '2026-11-20T10:00:00Z', NULL, NULL, 'sheet', '{}');
+      INSERT INTO figure_detail VALUES (1, 'POWER_DENSITY', 'default', 'specimen', '{}', '{"inputs":[]}'); COMMIT;`)
+    old.close()
+    const after = await opened({ file })
+    expect(await after.revision('ferry')).toMatchObject({ sheetText: 'sheet', revision: 1 })
+    expect(await after.outdated('stamp')).toEqual(['ferry'])
+    const key = { teardown: 'ferry', metric: 'POWER_DENSITY', conditions: 'default', subject: 'specimen' }
+    expect(await after.figureDetails([key as never])).toEqual([null])
   })
 
   it('makes no copy of a file that it has just made', async () => {
@@ -153,12 +170,12 @@ describe('migrating', () => {
     await store.close()
     const orphans =
       'CREATE TABLE lid (part INTEGER REFERENCES part (part)); PRAGMA defer_foreign_keys = 1; INSERT INTO lid VALUES (7);'
-    const broken = { version: 2, about: 'orphans', sql: orphans }
+    const broken = { version: NOW + 1, about: 'orphans', sql: orphans }
     await expect(openStore({ file, migrations: [...MIGRATIONS, broken] })).rejects.toMatchObject({ kind: 'corrupt' })
-    const failing = { version: 2, about: 'half', sql: 'CREATE TABLE half (x); SELECT no_such_function()' }
+    const failing = { version: NOW + 1, about: 'half', sql: 'CREATE TABLE half (x); SELECT no_such_function()' }
     await expect(openStore({ file, migrations: [...MIGRATIONS, failing] })).rejects.toThrow('no_such_function')
     const again = await opened({ file })
-    expect(await again.state()).toMatchObject({ version: 1, teardowns: 1 })
+    expect(await again.state()).toMatchObject({ version: NOW, teardowns: 1 })
   })
 })
 

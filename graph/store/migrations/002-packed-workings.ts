@@ -1,0 +1,20 @@
+import type { Migration } from './migration.ts'
+
+/** Workings are kept deflated: a sixth of the size. What was derived before is computed anew. */
+export const packedWorkings: Migration = {
+  version: 2,
+  about: 'workings of figures deflated',
+  sql: `
+DROP TABLE figure_detail;
+CREATE TABLE figure_detail (
+  teardown   INTEGER NOT NULL REFERENCES teardown (key),
+  metric     TEXT NOT NULL,
+  conditions TEXT NOT NULL,
+  subject    TEXT NOT NULL,
+  components TEXT NOT NULL CHECK (json_valid(components)),
+  body       BLOB NOT NULL,
+  PRIMARY KEY (teardown, metric, conditions, subject)
+) STRICT;
+UPDATE teardown SET stamp = '';
+`,
+}
