@@ -4,16 +4,23 @@ import type { InfluenceSlot } from '../../graph/values.ts'
 /**
  * 95 % interval of a sum of independent deviations: the largest bounded one is kept in its own shape, all others are
  * taken together as one normal (central limit), widened by the t factor of their effective degrees of freedom
- * (Welch-Satterthwaite, JCGM 100:2008 G.4). The interval never leaves what the inputs allow when all are bounded.
+ * (Welch-Satterthwaite, JCGM 100:2008 G.4). Both ends are then bent by the second differences where the causes stand
+ * when the sum is there, so that 1/x of a wide rectangle does not leave what x allows. The interval never leaves what
+ * the inputs allow when all are bounded.
  */
 export function linearInterval(
   atTaken: number,
   influences: readonly InfluenceSlot[],
   components: ReadonlyMap<number, number>,
+  bends: ReadonlyMap<number, number> = new Map(),
 ): { readonly low: number; readonly high: number } {
   const parts = influences
     .filter((influence) => components.has(influence.index))
-    .map((influence) => ({ influence, c: components.get(influence.index)! }))
+    .map((influence) => ({
+      influence,
+      c: components.get(influence.index)!,
+      bend: bends.get(influence.index) ?? 0,
+    }))
   if (parts.length === 0) return { low: atTaken, high: atTaken }
   const bounded = parts.filter(({ influence }) => bounds(influence.shape) !== null)
   const leader = bounded.reduce<(typeof parts)[number] | null>(
@@ -23,7 +30,10 @@ export function linearInterval(
   const rest = parts.filter((part) => part !== leader)
   const spread = combined(rest)
   const shift = rest.reduce((sum, part) => sum + meanOf(part), 0)
-  const [low, high] = [0.025, 0.975].map((p) => sumQuantile(leader, spread, p) + shift)
+  const [low, high] = [0.025, 0.975].map((p) => {
+    const sum = sumQuantile(leader, spread, p) + shift
+    return sum + bentAt(parts, sum)
+  })
   const limits = bounded.length === parts.length ? rangeOf(parts) : null
   return {
     low: atTaken + (limits ? Math.max(low!, limits[0]) : low!),
@@ -31,7 +41,21 @@ export function linearInterval(
   }
 }
 
-type Part = { readonly influence: InfluenceSlot; readonly c: number }
+type Part = { readonly influence: InfluenceSlot; readonly c: number; readonly bend: number }
+
+/**
+ * What a straight line leaves out where the sum has moved by so much: each cause stands at its mean given the sum,
+ * t = sum·c/Σc² standard uncertainties, and no further than it can.
+ */
+function bentAt(parts: readonly Part[], sum: number): number {
+  const variance = parts.reduce((total, { c }) => total + c * c, 0)
+  return parts.reduce((total, { influence, c, bend }) => {
+    const limits = bounds(influence.shape)
+    const mean = (sum * c) / variance
+    const t = limits ? Math.min(Math.max(mean, limits[0] / influence.u), limits[1] / influence.u) : mean
+    return total + bend * t * t
+  }, 0)
+}
 
 /** Quantile of slope·deviation of one influence, slope being c/u. */
 function leaderQuantile({ influence, c }: Part, p: number): number {
@@ -76,9 +100,11 @@ function fourthPowers(parts: readonly Part[]): number {
 function rangeOf(parts: readonly Part[]): [number, number] {
   let low = 0
   let high = 0
-  for (const { influence, c } of parts) {
-    const limits = bounds(influence.shape)!
-    const ends = limits.map((limit) => (c / influence.u) * limit)
+  for (const { influence, c, bend } of parts) {
+    const ends = bounds(influence.shape)!.map((limit) => {
+      const t = limit / influence.u
+      return c * t + bend * t * t
+    })
     low += Math.min(...ends)
     high += Math.max(...ends)
   }

@@ -122,7 +122,7 @@ function differences(problem: Problem, signed: readonly Signed[]): FirstOrder {
     bends,
     u,
     curvature,
-    ...linearInterval(atTaken, influences, components),
+    ...linearInterval(atTaken, influences, components, bends),
     misleads: impossible > 0 || curvature > TRUSTED_CURVATURE * u,
     notes: impossible > 0 ? [`${impossible} input(s) reach values for which there is no result`] : [],
   }
