@@ -138,23 +138,42 @@ describe('laws of propagation', () => {
   })
 })
 
+/** Every recorded value, as an edit that says what is there already. */
+const ownValues = ({ record }: Session) =>
+  [...record.facts].flatMap(([set, { taken }]) => (taken.quantity ? [{ set, to: taken.quantity }] : []))
+
 describe('on every demo unit', () => {
-  it.each(DEMO_UNITS)('shares and interaction of %s sum to one', { timeout: 60_000 }, (id) => {
+  it.each(DEMO_UNITS)('the budgets of %s sum to the variance', { timeout: 60_000 }, (id) => {
+    // By first order nothing is left over: Σ shares is one, and so is Σ components² over u² (JCGM 100:2008 5.1.2).
+    // Of a sampled figure the straight line explains what the shares say, the rest is `interaction`.
     const off = demoSession(id)
       .evaluateAll()
-      .filter(({ u, interaction }) => u !== null && u > 0 && interaction !== null)
-      .map(({ inputs, interaction }) => inputs.reduce((sum, { share }) => sum + (share ?? 0), interaction!))
-      .filter((sum) => Math.abs(sum - 1) > 1e-9)
+      .filter(({ u }) => u !== null && u > 0)
+      .flatMap(({ metric, subject, how, u, inputs, interaction, components }) => {
+        const shares = inputs.reduce((sum, { share }) => sum + share!, 0)
+        const straight = Object.values(components).reduce((sum, c) => sum + c * c, 0) / u! ** 2
+        const left = [shares - straight, 1 - shares - interaction!, ...(how === 'first-order' ? [interaction!] : [])]
+        return left.every((one) => Math.abs(one) < 1e-9) ? [] : [`${metric} ${subject}: ${left.join(' ')}`]
+      })
     expect(off).toEqual([])
   })
 
-  it.each(['sweeper-14-auxiliary', 'sweeper-5-charger'])('overlaying a value of %s by itself changes nothing', (id) => {
+  it.each(DEMO_UNITS)('overlaying every value of %s by itself changes nothing', { timeout: 120_000 }, (id) => {
     const session = demoSession(id)
-    const result = session.evaluateAll().find(({ inputs, u }) => u !== null && inputs.length > 2)!
-    const { path } = result.inputs[0]!
-    const { quantity } = session.values.slot(path)
-    const again = session.over([{ set: path, to: quantity! }]).evaluate(figureById(result.metric), result.subject)
-    expect({ ...again, edits: [] }).toEqual(result)
+    const edits = ownValues(session)
+    expect(edits.length).toBeGreaterThan(30)
+    const again = session.over(edits).evaluateAll()
+    expect(again.map((one) => ({ ...one, edits: [] }))).toEqual(session.evaluateAll())
+  })
+
+  it.each(DEMO_UNITS)('a value of %s replaced and put back is identity', { timeout: 120_000 }, (id) => {
+    const session = demoSession(id)
+    const before = session.evaluateAll().find(({ inputs, u }) => u !== null && inputs.length > 1)!
+    const [own] = ownValues(session).filter(({ set }) => set === before.inputs[0]!.path)
+    const figure = figureById(before.metric)
+    const other = session.over([{ set: own!.set, to: { ...own!.to, value: 1.1 * own!.to.value } }])
+    expect(other.evaluate(figure, before.subject).value).not.toBe(before.value)
+    expect({ ...other.over([own!]).evaluate(figure, before.subject), edits: [] }).toEqual(before)
   })
 
   it.each([
