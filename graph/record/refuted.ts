@@ -2,13 +2,32 @@ import { rankOf } from '../quantity/basis.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Claim, Fact, TeardownRecord } from './record.ts'
 
-/** Findings of a record that were refuted, and those that rest on them. */
-export function refutedIn({ sheet }: TeardownRecord): ReadonlySet<Path> {
-  const findings = (sheet.findings ?? []).map((one) => ({
+interface Resting {
+  readonly path: Path
+  readonly status: string | undefined
+  readonly on: readonly Path[]
+}
+
+function findingsOf({ sheet }: TeardownRecord): readonly Resting[] {
+  return (sheet.findings ?? []).map((one) => ({
     path: asPath(`findings/${one.id}`),
     status: one.status,
     on: [one['rests-on'] ?? []].flat().map((id) => asPath(`findings/${id.replace(/^findings\//, '')}`)),
   }))
+}
+
+/** Some findings, and those that they rest on in turn. */
+export function withGrounds(record: TeardownRecord, some: Iterable<Path>): ReadonlySet<Path> {
+  const all = new Set(some)
+  if (all.size === 0) return all
+  const on = new Map(findingsOf(record).map((one) => [one.path, one.on]))
+  for (const finding of all) for (const ground of on.get(finding) ?? []) all.add(ground) // grows while it is gone through
+  return all
+}
+
+/** Findings of a record that were refuted, and those that rest on them. */
+export function refutedIn(record: TeardownRecord): ReadonlySet<Path> {
+  const findings = findingsOf(record)
   const refuted = new Set(findings.filter(({ status }) => status === 'refuted').map(({ path }) => path))
   for (let before = -1; before < refuted.size && refuted.size > 0; ) {
     before = refuted.size

@@ -1,5 +1,6 @@
 import { type Basis, weaker } from '../../graph/quantity/basis.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
+import { withGrounds } from '../../graph/record/refuted.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Trail } from '../../graph/trail.ts'
 import type { Figure } from '../figures/figure.ts'
@@ -32,15 +33,17 @@ function settingsRead(settings: Settings, trail: Trail): Partial<Settings> {
   return Object.fromEntries(names.map((name) => [name, settings[name]]))
 }
 
+/** Findings with what they rest on themselves, then relations that nobody observed and searches nobody closed. */
 function restsOn(session: Session, trail: Trail): readonly string[] {
-  const rests = new Set<string>()
-  for (const slot of read(trail)) for (const finding of session.values.slotAt(slot).restsOn) rests.add(finding)
-  for (const [key, { restsOn, census, basis }] of trail.founds) {
-    for (const one of restsOn) rests.add(one)
-    if (census === 'open') rests.add(`${key} (${basis}, nobody said all were found)`)
-    else if (basis === 'judged' || basis === 'assumed') rests.add(`${key} (${basis})`)
+  const findings = new Set<Path>()
+  const rests: string[] = []
+  for (const slot of read(trail)) for (const finding of session.values.slotAt(slot).restsOn) findings.add(finding)
+  for (const [key, { restsOn: on, census, basis }] of trail.founds) {
+    for (const one of on) findings.add(one)
+    if (census === 'open') rests.push(`${key} (${basis}, nobody said all were found)`)
+    else if (basis === 'judged' || basis === 'assumed') rests.push(`${key} (${basis})`)
   }
-  return [...rests]
+  return [...withGrounds(session.record, findings), ...rests]
 }
 
 /** Words count like values: a material that is assumed is as weak as an assumed density. */
