@@ -1,9 +1,11 @@
 import type { Edit } from '../graph/edit.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
 import type { TeardownRecord, Tree } from '../graph/record/record.ts'
+import { closest } from '../graph/record/suggest.ts'
 import type { Settings } from '../graph/settings.ts'
 import { editsOf, parseConditions } from './conditions.ts'
 import type { Session } from './evaluate/session.ts'
+import { figures, hasFigure } from './figures/registry.ts'
 import { QuantityInputError } from './quantity-input.ts'
 import { type SideBySide, sideBySide } from './side-by-side.ts'
 import { changes, changesFrom } from './what-if.ts'
@@ -45,7 +47,7 @@ export function scenariosFrom(tree: Tree): ScenarioSheet {
   const read = scenarios.map(scenarioFrom)
   const twice = read.find(({ id }, at) => read.findIndex((other) => other.id === id) !== at)
   if (twice) throw wrong(`two scenarios are called "${twice.id}"`, 'give one of them another id')
-  return { scenarios: read, metrics: textsIn(metrics, 'metrics') }
+  return { scenarios: read, metrics: metricsIn(metrics) }
 }
 
 function scenarioFrom(tree: Tree, at: number): Scenario {
@@ -55,13 +57,31 @@ function scenarioFrom(tree: Tree, at: number): Scenario {
   const { id, title, conditions } = tree
   if (typeof id !== 'string' || !/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/.test(id))
     throw wrong(`${name} has no id`, 'small letters, digits and hyphens: id: thin-film')
-  const pairs = conditions === undefined ? [] : Object.entries(isMapping(conditions) ? conditions : {})
-  return {
-    id,
-    title: typeof title === 'string' ? title : id,
-    changes: textsIn(tree['what-if'], `${id}: what-if`),
-    conditions: pairs.map(([key, value]) => [key, String(value)] as const),
-  }
+  const changed = textsIn(tree['what-if'], `${id}: what-if`)
+  const pairs = conditionsIn(conditions, id)
+  if (changed.length + pairs.length === 0)
+    throw wrong(`${id}: nothing is changed`, 'write what-if: [ "path=quantity" ], or conditions: { power: continuous }')
+  return { id, title: typeof title === 'string' ? title : id, changes: changed, conditions: pairs }
+}
+
+function conditionsIn(tree: Tree | undefined, name: string): Scenario['conditions'] {
+  if (tree === undefined) return []
+  const mend = 'write conditions: { power: continuous, coolant-inlet: 40 °C }'
+  if (!isMapping(tree)) throw wrong(`${name}: conditions are a mapping`, mend)
+  return Object.entries(tree).map(([key, value]) => {
+    if (typeof value !== 'string') throw wrong(`${name}: the condition "${key}" is no text`, mend)
+    return [key, value] as const
+  })
+}
+
+/** Figures that a sheet asks for. @throws QuantityInputError on one that is none */
+function metricsIn(tree: Tree | undefined): readonly string[] {
+  return textsIn(tree, 'metrics').map((typed) => {
+    const id = typed.toUpperCase().replaceAll('-', '_')
+    if (hasFigure(id)) return id
+    const ids = figures.map((figure) => figure.id)
+    throw wrong(`metrics: no figure "${typed}"`, `did you mean ${closest(id, ids) ?? ids.slice(0, 5).join(', ')}?`)
+  })
 }
 
 /** Plays scenarios one by one, each against the record as it stands. @throws QuantityInputError, PatchError naming the scenario */

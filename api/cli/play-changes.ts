@@ -9,16 +9,13 @@ import { printCautions } from './cautions.ts'
 import { type Call, listOf } from './command.ts'
 import { withCorpus } from './database.ts'
 import { faint, strong } from './emphasis.ts'
-import { metricsOf } from './metrics.ts'
+import { metricsOf, pairOf } from './metrics.ts'
 import { printSideBySide, sideBySideDocument } from './side-by-side.ts'
 
 /** One set of changes, typed on the line. */
 export function playChanges(call: Call): Promise<number> {
   const [id = '', ...changes] = call.args
-  const conditions = listOf(call.options, 'condition').map((pair) => {
-    const at = pair.indexOf('=')
-    return [pair.slice(0, at), pair.slice(at + 1)] as const
-  })
+  const conditions = listOf(call.options, 'condition').map((pair) => pairOf(pair, '--condition power=continuous'))
   const scenario: Scenario = { id: 'what-if', title: changes.join(', '), changes, conditions }
   return playAll(call, id, () => Promise.resolve({ scenarios: [scenario], metrics: metricsOf(call.options) }))
 }

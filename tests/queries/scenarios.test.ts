@@ -43,13 +43,25 @@ describe('a sheet of scenarios', () => {
     expect(played[1]!.scenario.title).toBe('All day')
   })
 
+  const change = { 'what-if': ['specimen/mass=8 kg'] }
   it.each([
-    ['no scenarios', {}],
-    ['unknown key', { scenarios: [{ id: 'a', whatif: ['x=1'] }] }],
-    ['no id', { scenarios: [{ 'what-if': ['x=1'] }] }],
-    ['two of one name', { scenarios: [{ id: 'a' }, { id: 'a' }] }],
-  ])('with %s is refused with what mends it', (_, tree) => {
-    expect(() => scenariosFrom(tree as never)).toThrow(expect.objectContaining({ mend: expect.stringMatching(/\w/) }))
+    ['no scenarios', {}, /no scenarios/],
+    ['an unknown key', { scenarios: [{ id: 'a', whatif: ['x=1'] }] }, /scenario 1: unknown key "whatif"/],
+    ['no id', { scenarios: [change] }, /scenario 1 has no id/],
+    ['two of one name', { scenarios: [1, 2].map(() => ({ id: 'a', ...change })) }, /two scenarios are called "a"/],
+    ['nothing changed', { scenarios: [{ id: 'a', title: 'All day' }] }, /a: nothing is changed/],
+    ['conditions that are no mapping', { scenarios: [{ id: 'a', conditions: 'power' }] }, /a: conditions/],
+    ['a list for a condition', { scenarios: [{ id: 'a', conditions: { power: ['peak'] } }] }, /the condition "power"/],
+    ['no such figure', { metrics: ['POWER_DENSTY'], scenarios: [{ id: 'a', ...change }] }, /no figure "POWER_DENSTY"/],
+  ])('with %s is refused with what mends it', (_, tree, what) => {
+    expect(() => scenariosFrom(tree as never)).toThrow(
+      expect.objectContaining({ message: expect.stringMatching(what), mend: expect.stringMatching(/\w/) }),
+    )
+  })
+
+  it('takes figures in small letters, as the command line does', () => {
+    const { metrics } = scenariosFrom({ metrics: ['power-density'], scenarios: [{ id: 'a', ...change }] })
+    expect(metrics).toEqual(['POWER_DENSITY'])
   })
 
   it('names the scenario that does not fit', () => {
