@@ -1,3 +1,4 @@
+import { idOf } from './patch-tree.ts'
 import { type Fault, isList, isMapping, pathOfPlace, type TreePath } from './record/fault.ts'
 import { recordFromTree } from './record/from-tree.ts'
 import type { TeardownRecord, Tree } from './record/record.ts'
@@ -7,6 +8,8 @@ export interface Cleared {
   readonly record: TeardownRecord
   /** Canonical paths of what referred to it and could not stay. */
   readonly also: readonly string[]
+  /** What was wrong before anything went along. */
+  readonly fault?: Fault
 }
 
 /** Taking out a reference may leave an entry that is nothing any more, and what refers to that: so many rounds at most. */
@@ -16,22 +19,30 @@ const ROUNDS = 12
  * Reads a tree that something was dropped from. What referred to it goes too (a layer made of it, a joint with it, a
  * remark about it), until the record is sound again. What is wrong otherwise stays wrong.
  */
-export function cleared(tree: Tree): Cleared | { readonly fault: Fault } {
+export function cleared(tree: Tree): Cleared | { readonly fault: Fault; readonly record?: undefined } {
   const also: string[] = []
   let left = tree
   let first: Fault | undefined
   for (let round = 0; round < ROUNDS; round++) {
     const read = recordFromTree(left)
-    if ('record' in read) return { record: read.record, also }
+    if ('record' in read) return { record: read.record, also, ...(first && { fault: first }) }
     first ??= read.faults[0]!
     const places = deepestLast(read.faults.map(({ at }) => at))
     if (places.some((at) => at.length < 2)) break
     for (const at of places.toReversed()) {
-      also.push(pathOfPlace(left, at))
+      also.push(pathAt(left, at))
       left = without(left, at)
     }
   }
   return { fault: first! }
+}
+
+/** Heat paths and joints seldom have an id of their own: they go by the one derived from their ends. */
+function pathAt(tree: Tree, at: TreePath): string {
+  const [section, position] = at
+  const list = isMapping(tree) && (section === 'heat' || section === 'joints') ? tree[section] : undefined
+  const entry = isList(list) && typeof position === 'number' ? list[position] : undefined
+  return pathOfPlace(tree, at, entry === undefined ? undefined : idOf(entry))
 }
 
 /** Each place once, in the order of the sheet: taken out from the end, positions of the others stay what they are. */

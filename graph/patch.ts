@@ -39,12 +39,23 @@ export function patched(record: TeardownRecord, edits: readonly Edit[]): Cleared
   const tree = structural.reduce((before, edit) => patch(before, edit), record.tree)
   if (structural.some((edit) => 'drop' in edit)) {
     const left = cleared(tree)
-    if ('record' in left) return left
-    throw refused(left.fault)
+    if (!left.record || (left.fault && left.also.some((path) => isWritten(structural, path))))
+      throw refused(left.fault!)
+    return left
   }
   const read = recordFromTree(tree)
   if ('record' in read) return { record: read.record, also: [] }
   throw refused(read.faults[0]!)
+}
+
+/** Whether it was put there by one of the edits: that does not go along in silence. A finding may lose what it is about. */
+function isWritten(edits: readonly StructuralEdit[], path: string): boolean {
+  return edits.some((edit) => {
+    if ('drop' in edit) return false
+    const entry = 'add' in edit ? idOf(edit.entry) : undefined
+    const own = 'add' in edit ? (entry === undefined ? edit.add : `${edit.add}/${entry}`) : edit.from
+    return !own.startsWith('findings/') && (path === own || path.startsWith(`${own}/`))
+  })
 }
 
 function refused({ what, path, at, mend }: Fault): PatchError {
@@ -60,7 +71,8 @@ function patch(tree: Tree, edit: StructuralEdit): Tree {
 /**
  * Adds an entry to a section (`parts`, `heat`, `nets/aux-plus`), to the parts inside a part (`parts/module`), a piece to a
  * part (`parts/link-cap.3`), a layer to a heat path (`heat/choke-deck/pad`), a text to a part (`parts/bar/material`), or
- * puts the order of the coolant in the place of the one there (`coolant/sequence`).
+ * puts an end of a heat path (`heat/choke-deck/to`) or the order of the coolant (`coolant/sequence`) in the place of the
+ * one there.
  */
 function added(tree: Tree, path: string, entry: Tree): Tree {
   const root = mapping(tree, path)
@@ -68,7 +80,8 @@ function added(tree: Tree, path: string, entry: Tree): Tree {
   const last = rest.at(-1) ?? ''
   if (section === 'parts' && last.includes('.')) return onPart(root, last, (part) => withPiece(part, last, path, entry))
   if (section === 'parts' && typeof entry === 'string') return withText(root, rest, entry)
-  if (section === 'heat' && rest.length === 2) return withLayer(root, path, rest[0]!, entry)
+  if (section === 'heat' && rest.length === 2)
+    return typeof entry === 'string' ? withEnd(root, path, rest[0]!, entry) : withLayer(root, path, rest[0]!, entry)
   if (section === 'parts' && rest.length > 0) {
     return onPart(root, rest.at(-1)!, (part) => ({ ...part, parts: [...listAt(part, 'parts'), entry] }))
   }
@@ -111,6 +124,14 @@ function withoutPassage(root: Mapping, path: string, segment: string): Tree {
     ...circuit,
     passages: without(listAt(circuit, 'passages'), id, path),
   }))
+}
+
+/** A heat path that begins or ends elsewhere. */
+function withEnd(root: Mapping, path: string, heat: string, place: string): Tree {
+  const end = lastName(path)
+  if (end !== 'from' && end !== 'to') throw nothingAt(path)
+  const change = (one: Mapping): Mapping => ({ ...one, [end]: shorten(place) })
+  return { ...root, heat: onEntry(listAt(root, 'heat'), heat, path, change) }
 }
 
 /** A layer after the one that it doubles (`pad-2` after `pad`), or as the last. */

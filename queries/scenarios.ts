@@ -101,11 +101,14 @@ function editsIn(session: Session, scenario: Scenario): { edits: readonly Edit[]
   return { edits: [...editsOf(asked, circuits), ...typed], settings }
 }
 
+/** Id of what was typed on the line rather than written in a sheet: a fault needs no name then. */
+export const TYPED = 'what-if'
+
 function named<T>({ id }: Scenario, run: () => T): T {
   try {
     return run()
   } catch (error) {
-    if (error instanceof Error) error.message = `scenario ${id}: ${error.message}`
+    if (error instanceof Error && id !== TYPED) error.message = `scenario ${id}: ${error.message}`
     throw error
   }
 }

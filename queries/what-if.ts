@@ -5,6 +5,7 @@ import type { PartReference } from '../graph/record/part-index.ts'
 import type { TeardownRecord, Tree } from '../graph/record/record.ts'
 import { closest } from '../graph/record/suggest.ts'
 import { canonical, QuantityInputError, whatIfValue } from './quantity-input.ts'
+import { relationChange } from './what-if-relation.ts'
 
 /** Words that stand in the place of a value in a change. */
 export const CHANGE_WORDS = {
@@ -31,6 +32,8 @@ export function changesFrom(record: TeardownRecord, text: string): readonly Edit
 /** The edits that one change of a record stands for. @throws QuantityInputError */
 export function changes(record: TeardownRecord, typed: string, value: string): readonly Edit[] {
   if (typed.startsWith('findings/')) return [...withStatus(record, typed.slice('findings/'.length), value)]
+  const relation = relationChange(record, typed, value)
+  if (relation) return relation
   switch (value) {
     case 'removed':
       return [{ drop: asPath(pathOf(record, typed)) }]

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { FAILSAFE_SCHEMA, load } from 'js-yaml'
 import type { Tree } from '../../graph/record/record.ts'
-import { countScenarios, type Played, play, type Scenario, scenariosFrom } from '../../queries/scenarios.ts'
+import { countScenarios, type Played, play, type Scenario, scenariosFrom, TYPED } from '../../queries/scenarios.ts'
 import { cautionsFor } from '../cautions.ts'
 import type { Opened } from '../corpus.ts'
 import { Fault } from '../errors.ts'
@@ -16,7 +16,7 @@ import { printSideBySide, sideBySideDocument } from './side-by-side.ts'
 export function playChanges(call: Call): Promise<number> {
   const [id = '', ...changes] = call.args
   const conditions = listOf(call.options, 'condition').map((pair) => pairOf(pair, '--condition power=continuous'))
-  const scenario: Scenario = { id: 'what-if', title: changes.join(', '), changes, conditions }
+  const scenario: Scenario = { id: TYPED, title: changes.join(', '), changes, conditions }
   return playAll(call, id, () => Promise.resolve({ scenarios: [scenario], metrics: metricsOf(call.options) }))
 }
 

@@ -105,6 +105,98 @@ function refusal(run: () => unknown): { readonly message: string; readonly mend:
   throw new Error('it was not refused')
 }
 
+describe('a relation typed as path=value', () => {
+  // Two plates in parallel or one after the other; 300 W enter at the first.
+  const session = sheetSession(`lidoff: 1
+id: unit
+title: Unit
+basis: judged
+specimen: { kind: traction-inverter }
+parts:
+  - { id: first, class: cold-plate, faces: { wet: { area: 100 cm² (judged) } } }
+  - { id: second, class: cold-plate, faces: { wet: { area: 100 cm² (judged) } } }
+  - { id: choke, class: inductor, mass: 200 g (measured), loss: 300 W (judged) }
+  - { id: bracket, class: bracket, mass: 100 g (measured) }
+  - { id: box, class: sub-assembly, mass: 1 kg (measured) }
+  - { id: bar, class: bus-bar, net: plus, flat: z, run: { from: 0 / 0 / 0 mm, to: 90 / 0 / 0 mm, width: 20 mm (measured), thickness: 2 mm (measured) } }
+  - { id: strap, class: bus-bar, net: plus, flat: z, run: { from: 90 / 0 / 0 mm, to: 190 / 0 / 0 mm, width: 20 mm (measured), thickness: 2 mm (measured) } }
+nets: { plus: { potential: hv-positive } }
+heat:
+  - { from: choke, to: first/wet, resistance: 0.1 K/W (judged) }
+coolant:
+  fluid: water
+  flow: 6 L/min (assumed)
+  inlet: 20 °C (assumed)
+  passages:
+    - { id: a, cools: [ { face: first/wet } ], channel: { width: 10 mm (judged), height: 5 mm (judged), length: 200 mm (judged) } }
+    - { id: b, cools: [ { face: second/wet } ], channel: { width: 10 mm (judged), height: 5 mm (judged), length: 200 mm (judged) } }
+  sequence: [inlet, a, b, outlet]
+`)
+  const suppose = (...texts: string[]) => session.over(texts.flatMap((text) => changesFrom(session.record, text)))
+  const rise = (one: typeof session, passage: string) =>
+    value(one, 'COOLANT_RISE', asPath(`coolant/${passage}`)).atTaken
+  // Water at 20 °C: 300 W / (0.1 L/s · 4.17 kJ/(L·K)) = 0.72 K.
+  const WHOLE = 0.72
+
+  it('the order of the coolant: what flows side by side shares the flow', () => {
+    expect(rise(session, 'a')).toBeCloseTo(WHOLE, 2)
+    const parallel = suppose('coolant/sequence=[inlet, [a, b], outlet]')
+    expect(rise(parallel, 'a')).toBeCloseTo(2 * WHOLE, 1)
+    expect(parallel.over(changesFrom(parallel.record, 'coolant/sequence=[inlet, a, b, outlet]')).record.tree).toEqual(
+      session.record.tree,
+    )
+  })
+
+  it.each([
+    ['where a heat path ends', ['heat/choke~wet/to=second/wet']],
+    ['what a passage cools', ['coolant/a/cools/first-wet=removed', 'coolant/b/cools=first/wet']],
+  ])('%s: the heat enters the other passage', (_, texts) => {
+    const moved = suppose(...texts)
+    expect(rise(session, 'b')).toBeCloseTo(0, 9)
+    expect(rise(moved, 'b')).toBeCloseTo(WHOLE, 2)
+  })
+
+  it('a heat path more is one without resistance of its own', () => {
+    const more = suppose('heat=bracket to second/wet')
+    expect(more.structure.answer({ ask: 'heat-paths' }, more.settings).paths).toContain('heat/bracket~wet')
+  })
+
+  it('two bars are joined, and parted again', () => {
+    const joints = (one: typeof session) =>
+      one.structure.answer({ ask: 'joints-of', part: asPath('parts/bar') }, one.settings).paths
+    const joined = suppose('joints/bar~strap=joined')
+    expect(joints(session)).toEqual([])
+    expect(joints(joined)).toEqual(['joints/bar~strap'])
+    expect(joints(joined.over(changesFrom(joined.record, 'joints/bar~strap=removed')))).toEqual([])
+  })
+
+  it('a part in another assembly keeps its path; the mass of the assembly holds it already', () => {
+    const inside = suppose('bracket/in=box')
+    expect(inside.record.parts.entries.map(({ path }) => path)).toContain('parts/bracket')
+    expect(value(session, 'PARTS_MASS').atTaken! - value(inside, 'PARTS_MASS').atTaken!).toBeCloseTo(0.1, 9)
+  })
+
+  it.each([
+    [['coolant/sequence=inlet then outlet'], /no order of the coolant/],
+    [['coolant/sequence=[inlet, c, outlet]'], /no passage has the id "c"/],
+    [['coolant/c/cools/first-wet=removed'], /no passage "c"/],
+    [['coolant/a/cools/second-wet=removed'], /cools no "second-wet"/],
+    [['coolant/a/cools/first-wet=doubled'], /not "doubled"/],
+    [['coolant/a/cools=first/dry'], /"dry"/],
+    [['heat/choke~wet/to=third/wet'], /"third"/],
+    [['heat/choke~dry/to=second/wet'], /nothing at "heat\/choke~dry\/to"/],
+    [['heat=choke'], /no heat path/],
+    [['bracket/in=crate'], /no part "crate"/],
+    [['box/in=box'], /in itself/],
+    // What goes along with a part that is taken out is no cover for what was typed wrong.
+    [['bracket=removed', 'heat/choke~wet/to=third/wet'], /"third"/],
+  ])('%j is refused with what mends it', (texts, what) => {
+    const thrown = refusal(() => suppose(...texts))
+    expect(thrown.message).toMatch(what)
+    expect(thrown.mend.length).toBeGreaterThan(3)
+  })
+})
+
 describe('a finding that falls', () => {
   const FINDINGS = `findings:
   - { id: seen, about: [can], observation: a code on the can, status: held }
