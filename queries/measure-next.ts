@@ -1,16 +1,19 @@
-import { describeLack, type Lack, leaves } from '../graph/lack.ts'
+import { allOf, describeLack, type Lack, leaves } from '../graph/lack.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
 import { queryKey } from '../graph/query.ts'
 import type { Result } from './evaluate/result.ts'
 import type { Session } from './evaluate/session.ts'
 import { figureById } from './figures/registry.ts'
 import { wayOfMeasuring } from './instruments.ts'
+import { fewestWith } from './lack-ways.ts'
 
 /** One thing to measure or look for before the unit goes back. */
 export interface Suggestion {
   /** Property or question, as a path or in words. */
   readonly path: string
   readonly asks: string
+  /** What else must be had with it before one of the figures can be computed; nothing where it is enough alone. */
+  readonly together: readonly string[]
   readonly why: 'lost at a coming step' | 'becomes computable' | 'narrows'
   /** Figures that gain, as `METRIC subject`. */
   readonly figures: readonly string[]
@@ -38,7 +41,8 @@ interface Draft {
   readonly path: string
   readonly asks: string
   readonly figures: Set<string>
-  missing: boolean
+  /** Of the figure that lacks least beside it; null where no figure lacks it. */
+  together: readonly string[] | null
   gain: number
   narrows: Narrowing | null
 }
@@ -55,7 +59,7 @@ const COMPUTED_AGAIN = 8
 export function measureNext(session: Session, metrics?: readonly string[]): readonly Suggestion[] {
   const drafts = new Map<string, Draft>()
   const draft = (path: string, asks: string): Draft => {
-    const known = drafts.get(path) ?? { path, asks, figures: new Set<string>(), missing: false, gain: 0, narrows: null }
+    const known = drafts.get(path) ?? { path, asks, figures: new Set<string>(), together: null, gain: 0, narrows: null }
     drafts.set(path, known)
     return known
   }
@@ -72,12 +76,20 @@ export function measureNext(session: Session, metrics?: readonly string[]): read
 }
 
 const byUrgency = (a: Suggestion, b: Suggestion): number =>
-  order(b) - order(a) || b.gain - a.gain || b.figures.length - a.figures.length || (a.path < b.path ? -1 : 1)
+  order(b) - order(a) ||
+  b.gain - a.gain ||
+  a.together.length - b.together.length ||
+  b.figures.length - a.figures.length ||
+  (a.path < b.path ? -1 : 1)
 
 function noteMissing(result: Result, draft: (path: string, asks: string) => Draft): void {
-  for (const lack of result.missing.flatMap(leaves)) {
-    const one = draft(keyOf(lack), askFor(ofType(lack)))
-    one.missing = true
+  const whole = allOf(result.missing)
+  const asked = new Map(leaves(whole).map((lack) => [keyOf(lack), lack]))
+  for (const [key, lack] of asked) {
+    const one = draft(key, askFor(ofType(lack)))
+    const needed = new Set(fewestWith(whole, (leaf) => keyOf(leaf) === key)?.map(keyOf))
+    needed.delete(key)
+    if (one.together === null || needed.size < one.together.length) one.together = [...needed]
     one.gain = 1
     one.figures.add(`${result.metric} ${result.subject}`)
   }
@@ -106,14 +118,15 @@ function computedAgain(session: Session, one: Suggestion): Suggestion {
   return { ...one, gain: Math.max(0, 1 - to / narrows.from), narrows: { ...narrows, to } }
 }
 
-function suggestion(session: Session, { path, asks, figures, missing, gain, narrows }: Draft): Suggestion {
+function suggestion(session: Session, { path, asks, figures, together, gain, narrows }: Draft): Suggestion {
   const { answer } = session.structure
   const lostWith = answer({ ask: 'lost-with', path: asPath(path) }, session.settings).paths
   const way = wayOfMeasuring(path, session.record.facts.get(asPath(path))?.dimension)
   return {
     path,
     asks,
-    why: lostWith.length > 0 ? 'lost at a coming step' : missing ? 'becomes computable' : 'narrows',
+    together: together ?? [],
+    why: lostWith.length > 0 ? 'lost at a coming step' : together ? 'becomes computable' : 'narrows',
     figures: [...figures].sort(),
     gain,
     narrows,

@@ -16,7 +16,7 @@ export function suggestMeasuring(call: Call): Promise<number> {
     const suggestions = measureNext(opened.session(), metrics)
     const cautions = cautionsFor(metrics)
     const columns = [
-      { head: 'what', cell: (one: Suggestion) => one.asks, wraps: true },
+      { head: 'what', cell: askedText, wraps: true },
       {
         head: 'why',
         cell: (one: Suggestion) => (one.lostWith.length > 0 ? `lost with ${one.lostWith.join(', ')}` : one.why),
@@ -42,6 +42,12 @@ export function suggestMeasuring(call: Call): Promise<number> {
     terminal.document({ teardown: opened.id, revision: opened.revision, suggestions, cautions })
     return 0
   })
+}
+
+/** What to measure, and what it is of no use without. */
+function askedText({ asks, together: [first, ...rest] }: Suggestion): string {
+  if (first === undefined) return asks
+  return `${asks}, with ${first}${rest.length > 0 ? ` and ${rest.length} more` : ''}`
 }
 
 /** Standard uncertainty of the figure that gains most, now and with the value known exactly. */
