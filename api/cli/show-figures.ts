@@ -88,7 +88,8 @@ function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void 
 
 function printWorking(answer: FigureAnswer, record: TeardownRecord, terminal: Terminal): void {
   const { metric, subject, status, value, unit, how, basis } = answer
-  const { inputs, interaction, missing, method, sources, warnings, restsOn, weak, draws } = answer.working()
+  const { inputs, interaction, missing, method, sources, warnings, restsOn, weak, draws, standardError } =
+    answer.working()
   const u = uncertaintyText(answer)
   const shown = value === null ? '' : ` ${numberText(value, answer.uncertainty)}${u && ` ± ${u}`} ${unit}`
   terminal.print(`${strong(`${metric} ${subject}`)}:${shown} ${SHOWN[status](status)}`)
@@ -97,7 +98,7 @@ function printWorking(answer: FigureAnswer, record: TeardownRecord, terminal: Te
   if (concise !== null) terminal.print(`  concise: ${concise} ${unit}`)
   if (interval)
     terminal.print(
-      `  95 %: ${interval} ${unit} (${how}${draws ? `, ${draws} draws` : ''}); ± is the standard uncertainty`,
+      `  95 %: ${interval} ${unit} (${how}${drawnText(answer, draws, standardError)}); ± is the standard uncertainty`,
     )
   if (basis) terminal.print(`  weakest basis: ${basis}`)
   terminal.print(`  ${method}`)
@@ -124,6 +125,13 @@ function printWorking(answer: FigureAnswer, record: TeardownRecord, terminal: Te
   for (const text of warnings) terminal.print(`  ${doubtful('note')} ${text}`)
   terminal.print(faint(`  sources: ${sources.join('; ')}`))
   terminal.print('')
+}
+
+/** How many draws, and how well they know the standard uncertainty. */
+function drawnText({ uncertainty }: FigureAnswer, draws = 0, standardError = 0): string {
+  if (draws === 0) return ''
+  const known = uncertainty ? `, u known to ${Number(((100 * standardError) / uncertainty).toPrecision(2))} %` : ''
+  return `, ${draws} draws${known}`
 }
 
 /** How much of it nobody measured, read or published. */
@@ -160,20 +168,24 @@ function inputText({ value, dimension, uncertainty }: ReturnType<FigureAnswer['w
 
 /** The figure as the API gives it: the same names, so that a script may use either. */
 function figureDocument({ working, used: _, reason: __, basis, ...head }: FigureAnswer) {
-  const { inputs, interaction, restsOn, weak, missing, method, sources, warnings } = working()
+  const { inputs, interaction, restsOn, weak, missing, method, sources, warnings, draws, standardError } = working()
   return {
     ...head,
+    ...(draws !== undefined && { draws, standardError }),
     concise: conciseText(head),
     ucum: ucumOf(head.unit),
     weakestBasis: basis,
-    inputs: inputs.map(({ path, value, dimension, uncertainty, basis: own, share, sensitivity, defaulted }) => ({
-      path,
-      ...customary(value, dimension, uncertainty),
-      basis: own,
-      share,
-      sensitivity: perCustomary(sensitivity, dimension),
-      defaulted,
-    })),
+    inputs: inputs.map(
+      ({ path, value, dimension, uncertainty, basis: own, share, sensitivity, remaining, defaulted }) => ({
+        path,
+        ...customary(value, dimension, uncertainty),
+        basis: own,
+        share,
+        sensitivity: perCustomary(sensitivity, dimension),
+        remaining,
+        defaulted,
+      }),
+    ),
     interaction,
     weak,
     restsOn,

@@ -32,12 +32,13 @@ export const WhatIfArg = builder.inputType('WhatIf', {
   fields: (t) => ({
     path: t.string({
       required: true,
-      description: 'Path of a value, part, piece, layer, terminal or finding: `parts/link-cap/capacitance`.',
+      description:
+        'Path of a value, part, piece, layer, terminal, relation or finding: `parts/link-cap/capacitance`, `coolant/sequence`.',
     }),
     value: t.string({
       required: true,
       description:
-        'A quantity, one of the four nothings, a word, a net for a terminal; `removed`, `doubled`, `one more`, `one fewer`; `refuted` for a finding.',
+        'A quantity, one of the four nothings, a word, a net for a terminal; `removed`, `doubled`, `one more`, `one fewer`; `refuted` for a finding; the other end of a relation.',
     }),
   }),
 })

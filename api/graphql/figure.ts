@@ -41,6 +41,18 @@ Figure.implement({
     low: t.exposeFloat('low', { nullable: true, description: 'Lower end of the 95 % interval, in `unit`.' }),
     high: t.exposeFloat('high', { nullable: true, description: 'Upper end of the 95 % interval, in `unit`.' }),
     how: t.exposeString('how', { description: 'How the interval was found: `exact`, `first-order` or `sampled`.' }),
+    draws: t.int({
+      nullable: true,
+      description: 'How many draws were taken; null when it was not sampled.',
+      extensions: { needs: 'working' },
+      resolve: ({ working }) => working().draws,
+    }),
+    standardError: t.float({
+      nullable: true,
+      description: 'How well the draws know `uncertainty`: its own standard error, in `unit`.',
+      extensions: { needs: 'working' },
+      resolve: ({ working }) => working().standardError,
+    }),
     concise: t.string({
       nullable: true,
       description: 'Value with its standard uncertainty in the last digits, 12.41(17); null without one.',

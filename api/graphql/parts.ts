@@ -2,12 +2,10 @@ import { edges } from '../../graph/answers/context.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import type { PartEntry } from '../../graph/record/part-index.ts'
 import type { Fact } from '../../graph/record/record.ts'
-import { customary } from '../customary.ts'
 import { figuresOf, whatIfArgs } from './figure-args.ts'
 import {
   Assembly,
   type At,
-  ClaimRef,
   Component,
   CoolantPosition,
   Count,
@@ -20,7 +18,7 @@ import {
   type TerminalAt,
 } from './refs.ts'
 import { recordOf, type TeardownNode } from './teardown-node.ts'
-import { BasisEnum, PieceState } from './words.ts'
+import { PieceState } from './words.ts'
 
 /** Parts of a record, in the order of the sheet. */
 export function partsOf(teardown: TeardownNode): readonly PartAt[] {
@@ -190,76 +188,5 @@ Piece.implement({
       description: 'State in which it was found.',
       resolve: ({ teardown, path }) => recordOf(teardown).session().structure.stateOf(path),
     }),
-  }),
-})
-
-Property.implement({
-  description: 'One property with the claim that is taken; the others are kept beside it.',
-  fields: (t) => ({
-    path: t.exposeString('path', { description: 'Canonical path of the value.' }),
-    text: t.string({ description: 'As it was written.', resolve: ({ fact }) => fact.taken.text }),
-    value: t.float({
-      nullable: true,
-      description: 'In `unit`; null for a word, a bound or nothing.',
-      resolve: (one) => shown(one.fact)?.value,
-    }),
-    unit: t.string({
-      nullable: true,
-      description: 'Customary symbol of its unit of measure.',
-      resolve: (one) => shown(one.fact)?.unit,
-    }),
-    ucum: t.string({ nullable: true, description: 'UCUM code of it.', resolve: (one) => shown(one.fact)?.ucum }),
-    word: t.string({ nullable: true, description: 'When it is a word.', resolve: ({ fact }) => fact.taken.word }),
-    nothing: t.string({
-      nullable: true,
-      description: 'Which of the four kinds of nothing, when it is one.',
-      resolve: ({ fact }) => fact.taken.nothing,
-    }),
-    basis: t.field({
-      type: BasisEnum,
-      description: 'How it is known.',
-      resolve: ({ fact }) => fact.taken.evidence.basis,
-    }),
-    restsOn: t.stringList({
-      description: 'Findings it stands or falls with.',
-      resolve: ({ fact }) => fact.taken.evidence.restsOn,
-    }),
-    because: t.string({
-      nullable: true,
-      description: 'Why this claim is taken, when the sheet chose it.',
-      resolve: ({ fact }) => fact.because,
-    }),
-    claims: t.field({
-      type: [ClaimRef],
-      description: 'Everything claimed about it, in the order of the sheet.',
-      extensions: { many: 2 },
-      resolve: (one) => one.fact.claims.map((claim) => ({ ...one, claim })),
-    }),
-  }),
-})
-
-function shown({ dimension, taken: { quantity } }: Fact) {
-  return quantity && !quantity.bound ? customary(quantity.value, dimension) : undefined
-}
-
-ClaimRef.implement({
-  description: 'One statement about one property.',
-  fields: (t) => ({
-    text: t.string({ description: 'As it was written.', resolve: ({ claim }) => claim.text }),
-    basis: t.field({ type: BasisEnum, description: 'How it is known.', resolve: ({ claim }) => claim.evidence.basis }),
-    taken: t.boolean({
-      description: 'Whether figures use this one.',
-      resolve: ({ claim, fact }) => claim.id === fact.taken.id,
-    }),
-    of: t.string({
-      nullable: true,
-      description: 'The piece it was observed on, when it was one of several.',
-      resolve: ({ claim }) => claim.of,
-    }),
-    with: t.string({ nullable: true, description: 'Instrument.', resolve: ({ claim }) => claim.evidence.with }),
-    by: t.string({ nullable: true, description: 'Who.', resolve: ({ claim }) => claim.evidence.by }),
-    on: t.string({ nullable: true, description: 'When.', resolve: ({ claim }) => claim.evidence.on }),
-    photo: t.string({ nullable: true, description: 'Photo and region.', resolve: ({ claim }) => claim.evidence.photo }),
-    from: t.string({ nullable: true, description: 'Document and page.', resolve: ({ claim }) => claim.evidence.from }),
   }),
 })

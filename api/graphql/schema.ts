@@ -1,6 +1,7 @@
 import { lexicographicSortSchema, printSchema } from 'graphql'
 import './benchmark.ts'
 import './calc.ts'
+import './claims.ts'
 import './connections.ts'
 import './coolant.ts'
 import './figure.ts'

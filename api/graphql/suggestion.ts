@@ -13,6 +13,9 @@ Suggestion.implement({
   fields: (t) => ({
     path: t.exposeString('path', { description: 'Path of the value, or the question in words.' }),
     asks: t.exposeString('asks', { description: 'What to measure or look for.' }),
+    together: t.exposeStringList('together', {
+      description: 'What else must be had with it before one of the figures can be computed; none where it is enough.',
+    }),
     why: t.field({
       type: SuggestionReason,
       description: 'Why it is worth it.',
