@@ -19,6 +19,7 @@ import { coreMaterialMethods } from './physics/core-material.ts'
 import { coupledTraceMethods } from './physics/coupled-traces.ts'
 import { dcLinkMethods } from './physics/dc-link.ts'
 import { dischargeMethods } from './physics/discharge.ts'
+import { dischargeNetworkMethods } from './physics/discharge-network.ts'
 import { ductMethods } from './physics/duct.ts'
 import { ductFilmMethods } from './physics/duct-film.ts'
 import { electrothermalMethods } from './physics/electrothermal.ts'
@@ -82,6 +83,7 @@ export const calculators: readonly Calculator[] = [
   ...coupledTraceMethods,
   ...dcLinkMethods,
   ...dischargeMethods,
+  ...dischargeNetworkMethods,
   ...ductFilmMethods,
   ...ductMethods,
   ...electrothermalMethods,

@@ -1,16 +1,21 @@
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
-import type { Model, View } from '../../graph/view.ts'
-import { discharge } from '../physics/discharge.ts'
+import type { View } from '../../graph/view.ts'
+import {
+  type DischargeNetwork,
+  type DischargeNetworkInputs,
+  dischargeNetwork,
+  dischargeNetworkMethod,
+  type PlacedResistor,
+} from '../physics/discharge-network.ts'
 import { DomainError } from '../physics/method.ts'
-import { type RailBranch, solveRails } from '../physics/rail-network.ts'
 import { lowEnergyMethod, SAFETY_LIMITS } from '../physics/safety-limits.ts'
-import { linkVoltage, railsOf } from './dc-link.ts'
+import { linkBank, linkVoltage, railsOf } from './dc-link.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
 
 const TOUCH_VOLTAGE = SAFETY_LIMITS.dcVoltage.value
 
-/** Bleed resistors of the link side as conductances between their nets. */
-function bleedBranches(view: View): readonly RailBranch[] {
+/** Bleed resistors of the link side between their nets. */
+function bleedResistors(view: View): readonly PlacedResistor[] {
   const found = view.some({ ask: 'link-parts', class: 'bleed-resistor' })
   return view.each(found.paths, (piece) => {
     const [nets, { resistance }] = view.all(
@@ -19,36 +24,9 @@ function bleedBranches(view: View): readonly RailBranch[] {
     )
     if (nets.length !== 2)
       view.fail(`${piece} has ${nets.length} terminals on nets where a resistor has two`, 'refused', piece)
-    return { from: nets[0]!, to: nets[1]!, admittance: [1 / resistance, 0] as const }
+    if (resistance <= 0) view.fail(`${piece} has a resistance of ${resistance} Ω`, 'refused', piece)
+    return { from: nets[0]!, to: nets[1]!, resistance }
   })
-}
-
-/** Resistance between the rails of a network of conductances; undefined when no path leads across. */
-function acrossRails(branches: readonly RailBranch[], [plus, minus]: readonly [Path, Path]): number | undefined {
-  try {
-    return 1 / solveRails(branches, plus, minus).admittance[0]
-  } catch (error) {
-    if (error instanceof DomainError && error.argument === 'branches') return undefined
-    throw error
-  }
-}
-
-const standingResistance: Model<number> = {
-  id: 'standing discharge resistance',
-  compute(view) {
-    const [rails, branches] = view.all(
-      () => railsOf(view),
-      () => bleedBranches(view),
-    )
-    const resistance = acrossRails(branches, rails)
-    if (resistance !== undefined) return resistance
-    const switched = dischargeSwitches(view)
-    return view.fail(
-      switched.length > 0
-        ? `no standing path of bleed resistors leads from rail to rail: only through ${switched.join(', ')}, see ACTIVE_DISCHARGE_TIME`
-        : 'no path of bleed resistors leads from rail to rail: trace the nets of their ends',
-    )
-  },
 }
 
 /** Switches in series with a bleed resistor, none of them part of a half bridge. */
@@ -74,53 +52,93 @@ function ends(view: View, piece: Path): readonly [Path, Path] | undefined {
   return high !== undefined && low !== undefined ? [high, low] : undefined
 }
 
-const activeResistance: Model<number> = {
-  id: 'active discharge resistance',
-  compute(view) {
-    const [rails, branches] = view.all(
-      () => railsOf(view),
-      () => bleedBranches(view),
-    )
-    const closed = dischargeSwitches(view).map((piece): RailBranch => {
-      const [from, to] = ends(view, piece)!
-      const resistance = view.may(asPath(`${piece}/on-resistance`))
-      if (resistance === undefined) view.note(`on-state resistance of ${piece} not on record, taken as none`)
-      return { from, to, admittance: [1 / (resistance ?? NEGLIGIBLE), 0] }
-    })
-    const resistance = acrossRails([...branches, ...closed], rails)
-    return resistance ?? view.fail('no path of resistors and switches leads from rail to rail: trace their nets')
-  },
+/** Discharge switches as closed contacts, with their resistance where it is on record. */
+function closedSwitches(view: View): readonly PlacedResistor[] {
+  return dischargeSwitches(view).map((piece) => {
+    const [from, to] = ends(view, piece)!
+    const resistance = view.may(asPath(`${piece}/on-resistance`))
+    if (resistance === undefined) view.note(`on-state resistance of ${piece} not on record, taken as none`)
+    return { from, to, resistance: resistance ?? 0 }
+  })
 }
 
-/** Stands for a closed switch beside resistors of ohms and kilohms. */
-const NEGLIGIBLE = 1e-6
+function noStandingPath(view: View): never {
+  const switched = dischargeSwitches(view)
+  return view.fail(
+    switched.length > 0
+      ? `no standing path of bleed resistors leads from rail to rail: only through ${switched.join(', ')}, see ACTIVE_DISCHARGE_TIME`
+      : 'no path of bleed resistors leads from rail to rail: trace the nets of their ends',
+  )
+}
 
-function timeToTouchVoltage(view: View, specimen: Path, resistance: Model<number>): number {
-  const [capacitance, startVoltage, resistor] = view.all(
-    () => view.figure('LINK_CAPACITANCE', specimen),
+function noActivePath(view: View): never {
+  return view.fail('no path of resistors and switches leads from rail to rail: trace their nets')
+}
+
+interface Way {
+  readonly switches: (view: View) => readonly PlacedResistor[]
+  readonly none: (view: View) => never
+}
+
+function timeToTouchVoltage(view: View, specimen: Path, { switches, none }: Way): number {
+  view.setting('counts')
+  const [[plusRail, minusRail], bank, startVoltage, bleeders] = view.all(
+    () => railsOf(view),
+    () => view.model(linkBank, specimen),
     () => view.model(linkVoltage, specimen),
-    () => view.model(resistance, specimen),
+    () => bleedResistors(view),
   )
   if (startVoltage <= TOUCH_VOLTAGE)
     view.fail(`the link starts at ${startVoltage} V, which is not above ${TOUCH_VOLTAGE} V`, 'not-applicable')
+  const capacitors = bank.map(({ from, to, capacitance }) => ({ from, to, capacitance }))
+  const resistors = [...bleeders, ...switches(view)]
+  const found = fallOf({ capacitors, resistors, plusRail, minusRail, startVoltage, endVoltage: TOUCH_VOLTAGE })
+  if (found === undefined) return none(view)
+  say(view, found)
+  return found.time
+}
+
+/** Undefined where no path of resistors leads across. */
+function fallOf(inputs: DischargeNetworkInputs): DischargeNetwork | undefined {
+  try {
+    return dischargeNetwork(inputs)
+  } catch (error) {
+    if (error instanceof DomainError && error.argument === 'resistors') return undefined
+    throw error
+  }
+}
+
+/** Starts and inner nets that differ beyond rounding. */
+const NOTABLE = 1e-6
+
+function say(view: View, { time, fromRest, fromQuickCharge, everywhere }: DischargeNetwork): void {
   view.note('a computed time is no proof of absence of voltage: measure it, with two instruments, each time')
-  return discharge({ capacitance, startVoltage, endVoltage: TOUCH_VOLTAGE, resistance: resistor }).time
+  if (Math.abs(fromRest - fromQuickCharge) > NOTABLE * time) {
+    const [slow, quick] = ['from rest on the resistors', 'right after a quick charge']
+    const [taken, other, least] = fromRest > fromQuickCharge ? [slow, quick, fromQuickCharge] : [quick, slow, fromRest]
+    view.note(`sections fall at unequal speed: the time holds ${taken}; ${other} it would be ${short(least)} s`)
+  }
+  if (everywhere > time * (1 + NOTABLE))
+    view.note(`two nets inside the link are more than ${TOUCH_VOLTAGE} V apart until ${short(everywhere)} s`)
+}
+
+function short(value: number): string {
+  return String(Number(value.toPrecision(4)))
 }
 
 const dischargeTime = defineFigure({
   id: 'LINK_DISCHARGE_TIME',
   title: 'Discharge time of the DC link, standing resistors',
   definition:
-    'Time for the link to fall from the voltage of the setting to 60 V through the bleed resistors that are always there, in series and parallel as connected, source off.',
+    'Time for the rails to fall from the voltage of the setting to 60 V through the bleed resistors that are always there, every capacitor and resistor between its own nets, source off; from rest or right after a quick charge, whichever takes longer.',
   unit: 's',
   subject: 'specimen',
   honours: ['voltage', 'counts'],
-  uses: ['LINK_CAPACITANCE'],
   caution: 'energy',
-  method: 'R C ln(U/60 V), R from the nets of the bleed resistors',
-  sources: ['exponential discharge (textbook)', SAFETY_LIMITS.dcVoltage.source],
+  method: 'free decay of the network of capacitors and bleed resistors, C dv/dt = −G v, by its modes',
+  sources: [...dischargeNetworkMethod.sources, SAFETY_LIMITS.dcVoltage.source],
   subjects: () => SPECIMEN,
-  compute: (view, specimen) => timeToTouchVoltage(view, specimen, standingResistance),
+  compute: (view, specimen) => timeToTouchVoltage(view, specimen, { switches: () => [], none: noStandingPath }),
 })
 
 const activeDischargeTime = defineFigure({
@@ -131,12 +149,11 @@ const activeDischargeTime = defineFigure({
   unit: 's',
   subject: 'specimen',
   honours: ['voltage', 'counts'],
-  uses: ['LINK_CAPACITANCE'],
   caution: 'energy',
-  method: 'R C ln(U/60 V), R from the nets of resistors and closed switches',
-  sources: ['exponential discharge (textbook)', SAFETY_LIMITS.dcVoltage.source],
+  method: 'free decay of the network of capacitors, resistors and closed switches, C dv/dt = −G v, by its modes',
+  sources: [...dischargeNetworkMethod.sources, SAFETY_LIMITS.dcVoltage.source],
   subjects: (view) => (dischargeSwitches(view).length > 0 ? SPECIMEN : { ...SPECIMEN, paths: [] }),
-  compute: (view, specimen) => timeToTouchVoltage(view, specimen, activeResistance),
+  compute: (view, specimen) => timeToTouchVoltage(view, specimen, { switches: closedSwitches, none: noActivePath }),
 })
 
 const lowEnergyVoltage = defineFigure({

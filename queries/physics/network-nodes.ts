@@ -49,7 +49,7 @@ interface DisjointSets {
   readonly unite: (a: string, b: string) => void
 }
 
-function disjointSets(): DisjointSets {
+export function disjointSets(): DisjointSets {
   const parent = new Map<string, string>()
   const find = (one: string): string => {
     const above = parent.get(one)

@@ -4,6 +4,7 @@ import type { View } from '../../../graph/view.ts'
 import type { Session } from '../../../queries/evaluate/session.ts'
 import { figureById } from '../../../queries/figures/registry.ts'
 import { type DischargeInputs, discharge, voltageAfter } from '../../../queries/physics/discharge.ts'
+import { type DischargeNetworkInputs, dischargeNetwork } from '../../../queries/physics/discharge-network.ts'
 import { demoRecords } from './demo-records.ts'
 import { describeSimulated, nodeNames, simulate } from './simulator.ts'
 
@@ -43,6 +44,60 @@ const cases: readonly DischargeInputs[] = [
   { ...link, endVoltage: 20, resistance: 10e3, current: 0.01 },
 ]
 
+const place = (from: string, to: string, value: number) => ({ from, to, value })
+
+/** Networks that no product of one resistance and one capacitance describes: capacitors [F], resistors [Ω]. */
+const networks = [
+  {
+    about: 'two unequal sections on one middle',
+    capacitors: [place('link', 'm', 200e-6), place('m', '0', 100e-6)],
+    resistors: [place('link', 'm', 33e3), place('m', '0', 33e3)],
+  },
+  {
+    about: 'three sections, two resistors, one across all',
+    capacitors: [place('link', 'm', 330e-6), place('m', 'n', 220e-6), place('n', '0', 470e-6)],
+    resistors: [place('link', 'm', 47e3), place('n', '0', 82e3), place('m', 'n', 22e3), place('link', '0', 150e3)],
+  },
+  {
+    about: 'a bridge, one inner node on resistors alone, one island between resistors',
+    capacitors: [place('link', '0', 40e-6), place('link', 'm', 90e-6), place('m', '0', 30e-6), place('p', 'q', 20e-6)],
+    resistors: [
+      place('link', 'x', 20e3),
+      place('x', '0', 60e3),
+      place('x', 'm', 10e3),
+      place('link', 'p', 15e3),
+      place('q', '0', 50e3),
+    ],
+  },
+] as const
+
+function networkInputs({ capacitors, resistors }: (typeof networks)[number]): DischargeNetworkInputs {
+  return {
+    capacitors: capacitors.map(({ from, to, value }) => ({ from, to, capacitance: value })),
+    resistors: resistors.map(({ from, to, value }) => ({ from, to, resistance: value })),
+    plusRail: 'link',
+    minusRail: '0',
+    startVoltage: 800,
+    endVoltage: 60,
+  }
+}
+
+/** The source leaves at the start, from rest. */
+function networkCircuit({ capacitors, resistors }: (typeof networks)[number]): readonly string[] {
+  return [
+    ...sourceThatLeaves(800),
+    ...capacitors.map(({ from, to, value }, i) => `c${i} ${from} ${to} ${value}`),
+    ...resistors.map(({ from, to, value }, i) => `r${i} ${from} ${to} ${value}`),
+  ]
+}
+
+const sourceThatLeaves = (voltage: number): readonly string[] => [
+  '.model gate sw(ron=1u roff=1e15 vt=0.5 vh=0)',
+  `vsource source 0 ${voltage}`,
+  'vgate gate 0 pwl(0 1 1n 0)',
+  'sgate source link gate 0 gate',
+]
+
 interface Element {
   readonly name: string
   readonly nets: readonly Path[]
@@ -79,10 +134,7 @@ function recordedLink(view: View, voltage: number): readonly string[] {
   const node = (net: Path): string => (net === rails[0] ? 'link' : name(net))
   return [
     '.options rshunt=1e12', // for nets that only capacitors reach
-    '.model gate sw(ron=1u roff=1e15 vt=0.5 vh=0)',
-    `vsource source 0 ${voltage}`,
-    'vgate gate 0 pwl(0 1 1n 0)',
-    'sgate source link gate 0 gate',
+    ...sourceThatLeaves(voltage),
     ...joinedTo(rails, recordedElements(view)).map((one) => `${one.name} ${one.nets.map(node).join(' ')} ${one.value}`),
   ]
 }
@@ -110,6 +162,12 @@ describeSimulated('discharge of the link', () => {
       read: ['v(n1)[length(time)-1]'],
     })
     expect(Math.abs(left! / voltageAfter(inputs) - 1)).toBeLessThan(TOLERANCE)
+  })
+
+  it.each(networks)('network from rest: $about', (network) => {
+    const { fromRest } = dischargeNetwork(networkInputs(network))
+    const simulated = timeTo({ circuit: networkCircuit(network), endVoltage: 60, about: fromRest, from: '' })
+    expect(Math.abs(simulated / fromRest - 1)).toBeLessThan(TOLERANCE)
   })
 
   const recorded = demoRecords().filter(({ session }) => timeOf(session).status === 'OK')

@@ -26,6 +26,34 @@ describe('discharge to 60 V', () => {
     expect(figure(session, 'LINK_DISCHARGE_TIME').atTaken).toBeCloseTo(40 * Math.log(500 / 60), 6)
   })
 
+  it('unequal sections on a shared middle net: the slower holds the rails up, and it is said from which start', () => {
+    const half = (id: string, capacitance: string, ends: string) =>
+      can(id, capacitance).replace(/terminals: .*$/, `terminals: { ${ends} } }`)
+    const parts = [
+      half('high', '200 µF', 'plus: dc-plus, minus: middle'),
+      half('low', '100 µF', 'plus: middle, minus: dc-minus'),
+      bleed('a', '1: dc-plus, 2: middle', '33 kΩ'),
+      bleed('b', '1: middle, 2: dc-minus', '33 kΩ'),
+    ]
+    // 33 kΩ · 200 µF = 6.6 s, · 100 µF = 3.3 s, 250 V each at rest: 250 x + 250 x² = 60, x = exp(−t/6.6 s)
+    const x = (-1 + Math.sqrt(1 + (4 * 60) / 250)) / 2
+    const result = figure(drive({ parts: parts.join('\n') }), 'LINK_DISCHARGE_TIME')
+    expect(result.atTaken).toBeCloseTo(-6.6 * Math.log(x), 9)
+    expect(result.warnings.join()).toContain('holds from rest')
+    // Equal sections: nothing to say.
+    const even = parts.with(1, half('low', '200 µF', 'plus: middle, minus: dc-minus'))
+    expect(figure(drive({ parts: even.join('\n') }), 'LINK_DISCHARGE_TIME').warnings.join()).not.toContain('unequal')
+    // A dump resistor between the rails alone leaves the sections charged: 250 V · 100 µF ÷ 300 µF = 83 V on both.
+    const dump = `${bleed('dump', '1: dc-plus, 2: tap', '100 Ω')}
+  - { id: dump-switch, class: discrete-power-device, terminals: { drain: tap, source: dc-minus } }`
+    const active = figure(
+      drive({ parts: `${parts.join('\n')}\n${dump}`, nets: '  tap: { potential: hv-middle }' }),
+      'ACTIVE_DISCHARGE_TIME',
+    )
+    expect(active.atTaken).toBeLessThan(0.02)
+    expect(active.warnings.join()).toContain('two nets inside the link are more than 60 V apart until')
+  })
+
   it('a resistor behind a switch is no standing path, and is computed apart', () => {
     const parts = `${PAIR}\n${bleed('dump', '1: dc-plus, 2: middle', '100 Ω')}
   - { id: dump-switch, class: discrete-power-device, terminals: { drain: middle, source: dc-minus } }`
