@@ -116,6 +116,8 @@ export type Query =
   /** Values of figures that were measured or published: all, and of which figure and subject one is. */
   | { readonly ask: 'observations' }
   | { readonly ask: 'observed-metric' | 'observed-subject'; readonly observed: Path }
+  /** Of a value known only as a bound: `<` or `>`, then its number in SI, as two words; none of any other. */
+  | { readonly ask: 'bound-of'; readonly value: Path }
   /** Properties whose claims differ beyond their uncertainties; values that rest on a refuted finding. */
   | { readonly ask: 'disputed' }
   | { readonly ask: 'rests-on-refuted' }

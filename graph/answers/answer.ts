@@ -1,5 +1,5 @@
 import type { Found, Query } from '../query.ts'
-import { cause } from './claims.ts'
+import { boundOf, cause } from './claims.ts'
 import type { Context } from './context.ts'
 import { answerOf, into, nodeOf, out } from './context.ts'
 import { circuitOf, circuits, coolingOf, flowsTo, formOf, minorLosses, passages, upstream } from './coolant.ts'
@@ -178,6 +178,8 @@ export function answerFor(context: Context, query: Query): Found {
     case 'observed-metric':
     case 'observed-subject':
       return aboutObserved(context, query.observed, query.ask)
+    case 'bound-of':
+      return boundOf(context, query.value)
     case 'stack':
       return stackOf(context, query.part)
     case 'copper-net':

@@ -1,4 +1,4 @@
-import { standardUncertainty } from '../quantity/quantity.ts'
+import { asPath, type Path, standardUncertainty } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import type { Claim, Fact, TeardownRecord } from '../record/record.ts'
 import { refutedIn } from '../record/refuted.ts'
@@ -13,6 +13,14 @@ export function cause({ record }: Context, ask: 'disputed' | 'rests-on-refuted')
       ? facts.filter((fact) => disputed(record, fact))
       : facts.filter(({ taken }) => taken.evidence.restsOn.some((finding) => refuted.has(finding)))
   return answerOf(paths.map((fact) => fact.path))
+}
+
+/** Sense and number of a value that is known only as a bound. */
+export function boundOf({ record }: Context, value: Path): Found {
+  const taken = record.facts.get(value)?.taken
+  const bound = taken?.quantity?.bound
+  if (!taken || bound === undefined) return answerOf([])
+  return answerOf([bound, String(taken.quantity!.value)].map(asPath), [taken.evidence])
 }
 
 /** Two values are compatible when they differ by no more than this many uncertainties of their difference. */

@@ -1,8 +1,10 @@
 import type { Edit } from '../../graph/edit.ts'
 import { asPath, type Path, type Quantity } from '../../graph/quantity/quantity.ts'
+import { fromSI } from '../../graph/quantity/units.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { View } from '../../graph/view.ts'
 import { NUMERIC, type NumericName, SETTING_WORDS } from '../conditions.ts'
+import type { Result } from '../evaluate/result.ts'
 import { type Figure, SPECIMEN } from '../figures/figure.ts'
 import { figureById, hasFigure } from '../figures/registry.ts'
 import { defineCheck, type Evaluator, type Finding } from './check.ts'
@@ -58,24 +60,60 @@ const exactly = (value: number, claim: Path): Quantity => ({
   restsOn: [],
 })
 
+/** What a value of a figure may be, and the standard uncertainty beside it; a bound leaves one side open. */
+interface Span {
+  readonly low: number
+  readonly high: number
+  readonly u: number
+  readonly text: string
+}
+
+const OPEN = Number.POSITIVE_INFINITY
+
+/** The observed value, or the bound that it was recorded as. */
+function seenSpan(view: View, evaluator: Evaluator, observed: Path, figure: Figure, subject: Path): Span | undefined {
+  const bound = boundOf(view, observed)
+  if (bound) {
+    const end = fromSI(bound.value, figure.unit)
+    const text = `${bound.sense} ${shown(end, figure)}`
+    return bound.sense === '<' ? { low: -OPEN, high: end, u: 0, text } : { low: end, high: OPEN, u: 0, text }
+  }
+  const { value, u } = evaluator.evaluate(asObserved(observed, figure), subject)
+  return value === null ? undefined : { low: value, high: value, u: u ?? 0, text: shown(value, figure) }
+}
+
+function boundOf(view: View, observed: Path): { readonly sense: '<' | '>'; readonly value: number } | undefined {
+  if (view.may(asPath(`${observed}/value`)) !== undefined) return undefined
+  const [sense, value] = view.find({ ask: 'bound-of', value: asPath(`${observed}/value`) }).paths as readonly string[]
+  return sense === undefined ? undefined : { sense: sense as '<' | '>', value: Number(value) }
+}
+
+/** The computed value, or the ends of the interval of a figure that has none; open below where it is an upper bound. */
+function computedSpan({ value, u, low, high, status }: Result, figure: Figure): Span | undefined {
+  if (status !== 'OK' || low === null || high === null) return undefined
+  const below = (one: number): number => (figure.bound === 'upper' ? -OPEN : one)
+  if (value !== null) return { low: below(value), high: value, u: u ?? 0, text: shown(value, figure) }
+  return { low: below(low), high, u: 0, text: `${shown(low, figure)} … ${shown(high, figure)}` }
+}
+
+const shown = (value: number, { unit }: Figure): string => `${Number(value.toPrecision(3))} ${unit}`
+
 function contradiction(view: View, evaluator: Evaluator, observed: Path): readonly Finding[] {
   const metric = view.find({ ask: 'observed-metric', observed }).paths[0]
   const subject = view.find({ ask: 'observed-subject', observed }).paths[0]
   if (metric === undefined || subject === undefined || !hasFigure(metric)) return []
   if (isAbsolute(view, metric, observed)) return []
   const figure = figureById(metric)
-  const seen = evaluator.evaluate(asObserved(observed, figure), subject)
+  const seen = seenSpan(view, evaluator, observed, figure, subject)
   const { settings, edits } = conditionsOf(view, observed, evaluator.settings)
-  const computed = evaluator.over(edits, settings).evaluate(figure, subject)
-  if (seen.value === null || computed.value === null || computed.status !== 'OK') return []
-  const difference = seen.value - computed.value
-  if (figure.bound === 'upper' && difference < 0) return []
-  if (Math.abs(difference) <= COMPATIBLE * Math.hypot(seen.u ?? 0, computed.u ?? 0)) return []
-  const shown = (value: number): string => `${Number(value.toPrecision(3))} ${figure.unit}`
+  const computed = computedSpan(evaluator.over(edits, settings).evaluate(figure, subject), figure)
+  if (!seen || !computed) return []
+  const apart = Math.max(seen.low - computed.high, computed.low - seen.high)
+  if (!(apart > COMPATIBLE * Math.hypot(seen.u, computed.u))) return []
   return [
     {
       path: observed,
-      what: `observed ${shown(seen.value)}, computed ${shown(computed.value)} under the same conditions: more than ${COMPATIBLE} uncertainties of the difference apart`,
+      what: `observed ${seen.text}, computed ${computed.text} under the same conditions: more than ${COMPATIBLE} uncertainties of the difference apart`,
       mend: `see what ${metric} rests on (lidoff figures): one of its inputs, or the observation, is wrong`,
     },
   ]
@@ -93,7 +131,10 @@ const observedContradicted = defineCheck({
 const NO_DIFFERENCE = 200
 
 function isAbsolute(view: View, metric: string, observed: Path): boolean {
-  return figureById(metric).unit === 'K' && (view.may(asPath(`${observed}/value`)) ?? 0) >= NO_DIFFERENCE
+  return (
+    figureById(metric).unit === 'K' &&
+    (view.may(asPath(`${observed}/value`)) ?? boundOf(view, observed)?.value ?? 0) >= NO_DIFFERENCE
+  )
 }
 
 const absoluteForDifference = defineCheck({

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { checks } from '../../../queries/checks/registry.ts'
 import type { Session } from '../../../queries/evaluate/session.ts'
 import { traits } from '../../../queries/traits/registry.ts'
-import { drive, driveSheet, sessionOf } from '../../fixtures/drive.ts'
+import { drive, driveSheet, figure, sessionOf } from '../../fixtures/drive.ts'
 
 /** Places that a check names; a lack inside a check would be no finding, so it is thrown here. */
 function found(session: Session, id: string): readonly string[] {
@@ -131,7 +131,7 @@ describe('claims and observations', () => {
   const observed = (value: string, rest = '') =>
     drive({
       parts: can,
-      rest: `observed:\n  - { metric: LINK_CAPACITANCE, subject: specimen, value: ${value} (measured)${rest} }`,
+      rest: `observed:\n  - { metric: LINK_CAPACITANCE, subject: specimen, value: "${value} (measured)"${rest} }`,
     })
 
   it('an observed value within the doubt of both is let pass, another is not', () => {
@@ -148,6 +148,33 @@ describe('claims and observations', () => {
     // 200 A · 0.553826 = 110.77 A at a power factor of 0.85
     expect(found(ripple('0.85'), 'observed-contradicted')).toEqual([])
     expect(found(ripple('0.2'), 'observed-contradicted')).toEqual(['observed/link-ripple-current'])
+  })
+
+  it('a bound is contradicted by a computed value on its far side', () => {
+    // Two cans of 250 µF: 500 µF.
+    for (const fine of ['> 480 µF', '< 520 µF', '≥ 500 µF', '> 501 µF'])
+      expect(found(observed(fine), 'observed-contradicted'), fine).toEqual([])
+    for (const wrong of ['> 600 µF', '< 400 µF'])
+      expect(found(observed(wrong), 'observed-contradicted'), wrong).toEqual(['observed/link-capacitance'])
+  })
+
+  it('a bound on an efficiency is held against its upper bound from one side only', () => {
+    const seen = (value: string) =>
+      drive({ rest: `observed:\n  - { metric: EFFICIENCY, subject: specimen, value: "${value} (measured)" }` })
+    for (const fine of ['> 95 %', '< 95 %']) expect(found(seen(fine), 'observed-contradicted'), fine).toEqual([])
+    expect(found(seen('> 99.5 %'), 'observed-contradicted')).toEqual(['observed/efficiency'])
+  })
+
+  it('a figure known only between bounds is contradicted outside of them', () => {
+    const seen = (value: string) =>
+      drive({
+        parts: can,
+        rest: `observed:\n  - { metric: LINK_RIPPLE_VOLTAGE, subject: specimen, value: "${value} (measured)" }`,
+      })
+    const { low, high } = figure(seen('1 V'), 'LINK_RIPPLE_VOLTAGE')
+    expect(found(seen(`${((low! + high!) / 2).toFixed(2)} ± 0.1 V`), 'observed-contradicted')).toEqual([])
+    expect(found(seen(`${(high! * 1.5).toFixed(2)} ± 0.1 V`), 'observed-contradicted')).toHaveLength(1)
+    expect(found(seen(`< ${(low! / 2).toFixed(2)} V`), 'observed-contradicted')).toHaveLength(1)
   })
 
   it('an efficiency below its upper bound contradicts nothing, one above it does', () => {
