@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { unit } from '../api/demo-fixture.ts'
-import { run, start } from './program.ts'
+import { run, type Served, serve as serveProgram } from './program.ts'
 
 let folder: string
 let db: string
@@ -15,38 +15,8 @@ beforeAll(async () => {
 }, 60_000)
 afterAll(() => rmSync(folder, { recursive: true }))
 
-interface Served {
-  readonly url: string
-  readonly pid: number
-  readonly said: () => string
-  /** Sends the signal and waits for the end. */
-  stop(signal: NodeJS.Signals): Promise<{ readonly status: number | null; readonly seconds: number }>
-}
-
-/** Starts `lidoff serve` on a free port and waits until it says where it listens. */
-function serve(args: readonly string[] = [], env: Readonly<Record<string, string>> = {}): Promise<Served> {
-  const child = start(['serve', '--port', '0', '--db', db, ...args], { cwd: folder, env })
-  let said = ''
-  const ended = new Promise<number | null>((done) => child.on('close', done))
-  return new Promise((done, failed) => {
-    const listen = (text: Buffer): void => {
-      said += text.toString()
-      const url = /lidoff answers at (http:\/\/[^ /]+)/.exec(said)?.[1]
-      if (!url) return
-      const stop: Served['stop'] = async (signal) => {
-        const begun = performance.now()
-        child.kill(signal)
-        return { status: await ended, seconds: (performance.now() - begun) / 1000 }
-      }
-      done({ url, pid: child.pid!, stop, said: () => said })
-    }
-    child.stderr.on('data', listen)
-    child.stdout.on('data', (text: Buffer) => {
-      said += text.toString()
-    })
-    ended.then((status) => failed(new Error(`ended with ${status}: ${said}`)))
-  })
-}
+const serve = (args: readonly string[] = [], env: Readonly<Record<string, string>> = {}): Promise<Served> =>
+  serveProgram(['--db', db, ...args], { cwd: folder, env })
 
 const ask = async (url: string, query: string): Promise<unknown> =>
   (

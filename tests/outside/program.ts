@@ -39,3 +39,36 @@ export function run(args: readonly string[], choice: RunChoice = {}): Promise<En
     child.stdin.end(choice.input ?? '')
   })
 }
+
+export interface Served {
+  readonly url: string
+  readonly pid: number
+  readonly said: () => string
+  /** Sends the signal and waits for the end. */
+  stop(signal: NodeJS.Signals): Promise<{ readonly status: number | null; readonly seconds: number }>
+}
+
+/** Starts `lidoff serve` on a free port and waits until it says where it listens. */
+export function serve(args: readonly string[], choice: RunChoice = {}): Promise<Served> {
+  const child = start(['serve', '--port', '0', ...args], choice)
+  let said = ''
+  const ended = new Promise<number | null>((done) => child.on('close', done))
+  return new Promise((done, failed) => {
+    const listen = (text: Buffer): void => {
+      said += text.toString()
+      const url = /lidoff answers at (http:\/\/[^ /]+)/.exec(said)?.[1]
+      if (!url) return
+      const stop: Served['stop'] = async (signal) => {
+        const begun = performance.now()
+        child.kill(signal)
+        return { status: await ended, seconds: (performance.now() - begun) / 1000 }
+      }
+      done({ url, pid: child.pid!, stop, said: () => said })
+    }
+    child.stderr.on('data', listen)
+    child.stdout.on('data', (text: Buffer) => {
+      said += text.toString()
+    })
+    ended.then((status) => failed(new Error(`ended with ${status}: ${said}`)))
+  })
+}
