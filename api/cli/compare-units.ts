@@ -41,8 +41,10 @@ export function compareUnits(call: Call): Promise<number> {
     const counts = leftCounts(result.left)
     if (counts.length > 0) terminal.print(strong('\nleft out'))
     for (const { metric, status, count } of counts) terminal.print(faint(`${count} ${status} of ${metric}`))
-    for (const { id, metric, status, reason } of result.left)
-      terminal.print(`${id} ${metric}: ${doubtful(status)} ${shortened(reason)}`)
+    for (const [text, count] of timesOf(
+      result.left.map(({ id, metric, status, reason }) => `${id} ${metric}: ${doubtful(status)} ${shortened(reason)}`),
+    ))
+      terminal.print(count > 1 ? `${text} (${count} subjects)` : text)
     printCautions(cautions, terminal)
     terminal.document({
       conditions: asked.conditions,
@@ -56,6 +58,13 @@ export function compareUnits(call: Call): Promise<number> {
     })
     return 0
   })
+}
+
+/** Equal lines once, with how often they come. */
+function timesOf(lines: readonly string[]): ReadonlyMap<string, number> {
+  const times = new Map<string, number>()
+  for (const line of lines) times.set(line, (times.get(line) ?? 0) + 1)
+  return times
 }
 
 function askedFrom(options: Options): Comparison {

@@ -32,7 +32,10 @@ Benchmark.implement({
       description: 'How many are left out of each column, by status.',
       resolve: ({ left }) => leftCounts(left),
     }),
-    notes: t.stringList({ description: 'Why a figure is shown but not ranked.', resolve: ({ notes }) => notes }),
+    notes: t.stringList({
+      description: 'Why a figure is shown but not ranked, and where a value is of some subjects of a unit only.',
+      resolve: ({ notes }) => notes,
+    }),
     targets: t.field({
       type: [Target],
       description: 'Published targets, as reference lines.',

@@ -77,7 +77,7 @@ export interface Benchmark {
   readonly rows: readonly Row[]
   readonly groups: readonly GroupRow[]
   readonly left: readonly LeftOut[]
-  /** Why a metric is shown but not ranked. */
+  /** Why a metric is shown but not ranked, and of how many subjects a value is where some of a unit have none. */
   readonly notes: readonly string[]
 }
 
@@ -92,11 +92,14 @@ export function benchmark(units: readonly Unit[], ask: BenchmarkAsk): Benchmark 
     rows: rankable ? rankRows(rows, lead, ask.orderBy?.direction ?? 'DESC') : rows,
     groups: ask.groupBy === null ? [] : groupsOf(rows, ask),
     left: made.flatMap(({ left }) => left),
-    notes: unranked.map(
-      (figure) =>
-        `${figure.id} depends on ${unsettled(figure, ask.set).join(', ')}, which each record states for itself: ` +
-        'set it to rank the units',
-    ),
+    notes: [
+      ...unranked.map(
+        (figure) =>
+          `${figure.id} depends on ${unsettled(figure, ask.set).join(', ')}, which each record states for itself: ` +
+          'set it to rank the units',
+      ),
+      ...made.flatMap(({ partial }) => partial),
+    ],
   }
 }
 
@@ -105,9 +108,19 @@ function unsettled(figure: Figure, set: readonly string[]): readonly string[] {
   return (figure.operating ?? []).filter((name) => !set.includes(name))
 }
 
-function rowsOf(unit: Unit, ask: BenchmarkAsk): { rows: readonly Row[]; left: readonly LeftOut[] } {
+const NO_VALUE = 'known between bounds only'
+
+interface Made {
+  readonly rows: readonly Row[]
+  readonly left: readonly LeftOut[]
+  /** What is one value of several subjects, not of all. */
+  readonly partial: readonly string[]
+}
+
+function rowsOf(unit: Unit, ask: BenchmarkAsk): Made {
   const wanted = ask.figures.map((figure) => unit.figures.filter((one) => one.metric === figure.id))
   const left: LeftOut[] = []
+  const partial: string[] = []
   const leave = (metric: string, status: string, reason: string): void => {
     left.push({ id: unit.id, metric, status, reason })
   }
@@ -119,11 +132,20 @@ function rowsOf(unit: Unit, ask: BenchmarkAsk): { rows: readonly Row[]; left: re
     const found = wanted[at]!
     const usable = found.filter((one) => one.value !== null)
     if (found.length === 0) leave(figure.id, 'NOT_APPLICABLE', `nothing in this record is a ${figure.subject} for it`)
-    for (const one of found) if (one.value === null) leave(figure.id, one.status, one.reason ?? one.status)
+    for (const one of found) if (one.value === null) leave(figure.id, one.status, one.reason ?? NO_VALUE)
+    const whole = found.find(({ subject }) => subject === 'specimen')
+    const pieces = usable.filter((one) => one !== whole)
     if (ask.per === 'SUBJECT') for (const one of usable) put(one, one.subject)
-    else if (usable.length === 1) put(usable[0]!, 'specimen')
-    else if (usable.length > 1 && ask.across) put(reduce(usable, ask.across), 'specimen')
-    else if (usable.length > 1)
+    else if (whole && !(ask.across && pieces.length > 0)) {
+      if (whole.value !== null) put(whole, 'specimen')
+    } else if (pieces.length === 1 || (pieces.length > 1 && ask.across)) {
+      put(pieces.length > 1 && ask.across ? reduce(pieces, ask.across) : pieces[0]!, 'specimen')
+      const lacking = found.filter(
+        (one) => one.value === null && one !== whole && one.status !== 'NOT_APPLICABLE',
+      ).length
+      if (lacking > 0)
+        partial.push(`${unit.id}: ${figure.id} is of ${pieces.length} subject(s); ${lacking} more of it have no value`)
+    } else if (pieces.length > 1)
       leave(figure.id, 'OK', `${usable.length} subjects: ask per SUBJECT, or say how across them`)
   })
   const rows = [...bySubject].map(([subject, figures]) => ({
@@ -134,7 +156,7 @@ function rowsOf(unit: Unit, ask: BenchmarkAsk): { rows: readonly Row[]; left: re
     tiedWith: [],
     probabilityAboveNext: null,
   }))
-  return { rows, left }
+  return { rows, left, partial }
 }
 
 function groupsOf(rows: readonly Row[], ask: BenchmarkAsk): readonly GroupRow[] {
