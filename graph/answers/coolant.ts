@@ -32,7 +32,7 @@ export function coolingOf({ graph }: Context, passage: Path, face: Path): Found 
 export function formOf(context: Context, passage: Path): Found {
   const typed = typedPassage(context, passage)
   const form = PASSAGE_FORM_NAMES.find((name) => typed?.own?.[name] ?? typed?.whole[name])
-  return answerOf(form === undefined ? [] : [asPath(form)], [], false)
+  return answerOf(form === undefined ? [] : [asPath(form)], [], form !== undefined)
 }
 
 /** Those of a piece of a passage stand instead of those of the whole. */

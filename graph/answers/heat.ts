@@ -35,7 +35,7 @@ export function layerPart({ graph }: Context, layer: Path): Found {
 
 export function spreadOf({ graph }: Context, layer: Path): Found {
   const spread = nodeOf(graph, layer, 'layer')?.spread
-  return answerOf(spread ? [asPath(spread)] : [], [], false)
+  return answerOf(spread ? [asPath(spread)] : [], [], spread !== undefined)
 }
 
 /**

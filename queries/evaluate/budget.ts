@@ -114,6 +114,9 @@ function split(
 /** Whether a basis is nobody's observation. */
 export const isWeak = (basis: Basis): boolean => basis === 'judged' || basis === 'assumed'
 
+/** A structural question about pieces as one about what the sheet states once for all of them. */
+export const asStated = (key: string): string => key.replace(/\.[^/ +=]*/g, '')
+
 /** How much of a figure stands on judged and assumed inputs, and the relations it stands on that are no better. */
 export function weakShare(inputs: readonly Input[], { founds }: Trail): WeakShare {
   const weighed = inputs.filter(({ sensitivity }) => sensitivity !== null)
@@ -124,6 +127,10 @@ export function weakShare(inputs: readonly Input[], { founds }: Trail): WeakShar
   return {
     ofVariance: varied ? inputs.reduce((sum, { basis, share }) => sum + (isWeak(basis) ? (share ?? 0) : 0), 0) : null,
     ofValue: all > 0 ? pull(weighed.filter(({ basis }) => isWeak(basis))) / all : null,
-    relations: [...founds].flatMap(([key, { basis, paths }]) => (isWeak(basis) && paths.length > 0 ? [key] : [])),
+    relations: [
+      ...new Set(
+        [...founds].flatMap(([key, { basis, paths }]) => (isWeak(basis) && paths.length > 0 ? [asStated(key)] : [])),
+      ),
+    ],
   }
 }

@@ -4,6 +4,7 @@ import { withGrounds } from '../../graph/record/refuted.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Trail } from '../../graph/trail.ts'
 import type { Figure } from '../figures/figure.ts'
+import { asStated, isWeak } from './budget.ts'
 import type { Result } from './result.ts'
 import type { Session } from './session.ts'
 
@@ -36,12 +37,12 @@ function settingsRead(settings: Settings, trail: Trail): Partial<Settings> {
 /** Findings with what they rest on themselves, then relations that nobody observed and searches nobody closed. */
 function restsOn(session: Session, trail: Trail): readonly string[] {
   const findings = new Set<Path>()
-  const rests: string[] = []
+  const rests = new Set<string>()
   for (const slot of read(trail)) for (const finding of session.values.slotAt(slot).restsOn) findings.add(finding)
-  for (const [key, { restsOn: on, census, basis }] of trail.founds) {
+  for (const [key, { restsOn: on, census, basis, paths }] of trail.founds) {
     for (const one of on) findings.add(one)
-    if (census === 'open') rests.push(`${key} (${basis}, nobody said all were found)`)
-    else if (basis === 'judged' || basis === 'assumed') rests.push(`${key} (${basis})`)
+    if (census === 'open') rests.add(`${asStated(key)} (${paths.length > 0 ? `${basis}, ` : ''}nobody said all were found)`)
+    else if (isWeak(basis)) rests.add(`${asStated(key)} (${basis})`)
   }
   return [...withGrounds(session.record, findings), ...rests]
 }

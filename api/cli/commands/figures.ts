@@ -15,6 +15,7 @@ export const figures: Command = {
       about: 'a value replaced, or path=removed|doubled, terminal=net, findings/x=refuted; nothing is written',
       many: true,
     },
+    { flags: '--every-input', about: 'with --metric: also the inputs whose share rounds to nothing' },
   ],
   examples: [
     'lidoff figures ferry-7-drive --metric POWER_DENSITY',
