@@ -41,7 +41,8 @@ function restsOn(session: Session, trail: Trail): readonly string[] {
   for (const slot of read(trail)) for (const finding of session.values.slotAt(slot).restsOn) findings.add(finding)
   for (const [key, { restsOn: on, census, basis, paths }] of trail.founds) {
     for (const one of on) findings.add(one)
-    if (census === 'open') rests.add(`${asStated(key)} (${paths.length > 0 ? `${basis}, ` : ''}nobody said all were found)`)
+    if (census === 'open')
+      rests.add(`${asStated(key)} (${paths.length > 0 ? `${basis}, ` : ''}nobody said all were found)`)
     else if (isWeak(basis)) rests.add(`${asStated(key)} (${basis})`)
   }
   return [...withGrounds(session.record, findings), ...rests]
