@@ -1,5 +1,6 @@
 import { describeLack } from '../../graph/lack.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
+import { asStated } from '../../queries/evaluate/budget.ts'
 import { askFor } from '../../queries/measure-next.ts'
 import { changesFrom } from '../../queries/what-if.ts'
 import type { FigureAnswer } from '../answers.ts'
@@ -63,24 +64,52 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
 /** In a table of many figures a reason is a hint; with --metric it is told whole. */
 const REASON_IN_TABLE = 40
 
+interface TableRow {
+  readonly answer: FigureAnswer
+  /** Further pieces whose row would read the same. */
+  alike: number
+}
+
 function printTable(answers: readonly FigureAnswer[], terminal: Terminal): void {
   const columns = [
-    { head: 'figure', cell: (one: FigureAnswer) => one.metric },
-    { head: 'subject', cell: (one: FigureAnswer) => one.subject, wraps: true },
-    { head: 'value', cell: (one: FigureAnswer) => numberText(one.value, one.uncertainty), align: 'point' as const },
-    { head: 'u', cell: uncertaintyText, align: 'point' as const },
-    { head: 'unit', cell: (one: FigureAnswer) => one.unit },
-    { head: '95 %', cell: intervalText },
-    { head: 'basis', cell: (one: FigureAnswer) => one.basis ?? '' },
+    { head: 'figure', cell: ({ answer }: TableRow) => answer.metric },
     {
-      head: 'status',
-      cell: (one: FigureAnswer) =>
-        one.status === 'OK' ? '' : `${one.status} ${shortened(one.reason ?? '', REASON_IN_TABLE)}`,
+      head: 'subject',
+      cell: ({ answer, alike }: TableRow) => `${answer.subject}${alike > 0 ? ` and ${alike} alike` : ''}`,
       wraps: true,
     },
+    ...READ.map(({ head, cell, ...more }) => ({ head, cell: ({ answer }: TableRow) => cell(answer), ...more })),
   ]
-  terminal.print(table(columns, answers, terminal.width))
-  terminal.print(faint('\nu is the standard uncertainty. With --metric the working of a figure is shown.'))
+  terminal.print(table(columns, withoutSisters(answers), terminal.width))
+  terminal.print(
+    faint('\nu is the standard uncertainty. With --metric the working of a figure is shown, with --json every piece.'),
+  )
+}
+
+const READ = [
+  { head: 'value', cell: (one: FigureAnswer) => numberText(one.value, one.uncertainty), align: 'point' as const },
+  { head: 'u', cell: uncertaintyText, align: 'point' as const },
+  { head: 'unit', cell: (one: FigureAnswer) => one.unit },
+  { head: '95 %', cell: intervalText },
+  { head: 'basis', cell: (one: FigureAnswer) => one.basis ?? '' },
+  {
+    head: 'status',
+    cell: (one: FigureAnswer) =>
+      one.status === 'OK' ? '' : `${one.status} ${shortened(one.reason ?? '', REASON_IN_TABLE)}`,
+    wraps: true,
+  },
+]
+
+/** Sister pieces whose rows read the same are one row. */
+function withoutSisters(answers: readonly FigureAnswer[]): readonly TableRow[] {
+  const rows = new Map<string, TableRow>()
+  for (const answer of answers) {
+    const reads = [answer.metric, asStated(answer.subject), ...READ.map(({ cell }) => cell(answer))].join('|')
+    const known = rows.get(reads)
+    if (known) known.alike++
+    else rows.set(reads, { answer, alike: 0 })
+  }
+  return [...rows.values()]
 }
 
 /** The figure as the API gives it: the same names, so that a script may use either. */
