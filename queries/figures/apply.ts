@@ -13,12 +13,20 @@ export function apply<I extends Readonly<Record<string, unknown>>, O extends Rea
   inputs: I,
 ): O {
   const outputs = method.compute(inputs)
-  const values: Readonly<Record<string, unknown>> = { ...inputs, ...outputs }
+  sayBeyond(view, method, { ...inputs, ...outputs })
+  return outputs
+}
+
+/** The same of values that were computed before. */
+export function sayBeyond<I, O extends Readonly<Record<string, unknown>>>(
+  view: View,
+  method: Method<I, O>,
+  values: Readonly<Record<string, unknown>>,
+): void {
   for (const name of outOfRange(method.valid, values)) {
     const [low, high] = method.valid![name]!
     view.beyond(`${name} ${short(values[name])} lies outside ${short(low)} … ${short(high)} (${method.title})`)
   }
-  return outputs
 }
 
 function short(value: unknown): string {

@@ -2,7 +2,9 @@ import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Found } from '../../graph/query.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { minus, norm } from '../physics/bar.ts'
+import { barSkin } from '../physics/bar-skin.ts'
 import { barConductionMethod } from '../physics/conductor.ts'
+import { skinRatio } from './bar-skin.ts'
 import { defineFigure } from './figure.ts'
 import { metalOfPart } from './metal/geometry.ts'
 import { netCurrent } from './net-current.ts'
@@ -90,7 +92,7 @@ const resistanceOf: Model<number> = {
 }
 
 const RESISTIVITY = 'resistivity and its spread: table of materials'
-const SKIN = 'direct current or fundamental: skin effect left out'
+const SKIN = 'direct current: skin effect left out, see BAR_AC_RESISTANCE'
 
 const barResistance = defineFigure({
   id: 'BAR_RESISTANCE',
@@ -136,25 +138,83 @@ function sectionOf(view: View, part: Path): number {
   ]).value
 }
 
+const barAcResistance = defineFigure({
+  id: 'BAR_AC_RESISTANCE',
+  title: 'Resistance of a bus bar at the switching frequency',
+  definition:
+    'Resistance of the bar to a sinusoidal current of the switching frequency (the ripple between capacitors and half bridges; harmonics see more): that of direct current times what skin effect adds, and proximity where the other rail lies face to face with it.',
+  unit: 'mΩ',
+  subject: 'component',
+  honours: ['power'],
+  operating: ['switchingFrequency', 'conductorTemperature'],
+  costly: true,
+  method: 'BAR_RESISTANCE × ratio by filaments over the section',
+  sources: [RESISTIVITY, ...barSkin.sources],
+  subjects: conductors,
+  compute(view, part) {
+    const [direct, resistivity, { frequency }] = view.all(
+      () => view.model(resistanceOf, part),
+      () => view.model(resistivityOf, part),
+      () => view.need({ frequency: operating(view, 'switching-frequency') }),
+    )
+    return direct * skinRatio(view, part, { of: 'switching', frequency, resistivity })
+  },
+})
+
+/** Frequency of the load current of a net [Hz]; undefined for direct current, or where it is not on record. */
+function loadFrequency(view: View, net: Path): number | undefined {
+  const phases = view
+    .find({ ask: 'bridge-loops' })
+    .paths.flatMap((loop) => view.find({ ask: 'loop-output', loop }).paths)
+  if (phases.includes(net)) {
+    const frequency = view.may(operating(view, 'output-frequency'))
+    if (frequency === undefined) view.note('as for direct current: no output-frequency on record, skin effect left out')
+    return frequency
+  }
+  const port = view.find({ ask: 'ports-on', net }).paths[0]
+  return port === undefined ? undefined : view.may(below(port, 'frequency'))
+}
+
+/** What skin effect adds to the resistance for the load current [1]. */
+function loadRatio(view: View, part: Path, net: Path): number {
+  const frequency = loadFrequency(view, net)
+  if (frequency === undefined || frequency <= 0) return 1
+  return view.first([
+    {
+      name: 'skin effect',
+      read: () => skinRatio(view, part, { of: 'output', frequency, resistivity: view.model(resistivityOf, part) }),
+    },
+    {
+      name: 'direct current',
+      read: () => {
+        view.note('as for direct current: width, thickness or material not on record, skin effect left out')
+        return 1
+      },
+    },
+  ]).value
+}
+
 const barLoss = defineFigure({
   id: 'BAR_LOSS',
   title: 'Loss of a bus bar',
-  definition: 'Resistance of the bar times the square of the current of its net at the operating point.',
+  definition:
+    'Resistance of the bar times the square of the current of its net at the operating point: direct current in a rail, the fundamental at its recorded frequency in a phase. Ripple is left out: see BAR_AC_RESISTANCE for what it meets.',
   unit: 'W',
   subject: 'component',
   honours: ['power', 'boundary'],
   operating: ['phaseCurrent', 'conductorTemperature'],
   caution: 'heat',
-  method: `R I²; ${SKIN}`,
-  sources: [RESISTIVITY, ...barConductionMethod.sources],
+  method: 'R I²; R at the output frequency by filaments',
+  sources: [RESISTIVITY, ...barConductionMethod.sources, ...barSkin.sources],
   subjects: conductors,
   compute(view, part) {
+    const net = netOf(view, part)
     const [current, resistance] = view.all(
-      () => view.model(netCurrent, netOf(view, part)),
+      () => view.model(netCurrent, net),
       () => view.model(resistanceOf, part),
     )
-    return resistance * current ** 2
+    return resistance * loadRatio(view, part, net) * current ** 2
   },
 })
 
-export const conductorFigures = [barResistance, barDensity, barLoss] as const
+export const conductorFigures = [barResistance, barAcResistance, barDensity, barLoss] as const

@@ -45,6 +45,65 @@ describe('bus bars', () => {
     expect(at('BAR_LOSS', bar('phase-u')).atTaken).toBeCloseTo(3.879, 6)
   })
 
+  it('resistance at the switching frequency: half a skin depth thick is direct current, thick bars follow their skin', () => {
+    // 10 kHz, copper at 20 °C: δ = √(ρ/π f µ₀) = 0.661 mm (skin depth, textbook).
+    const skin = 0.661
+    const thin = bar('dc-plus').replace('thickness: 2 mm', 'thickness: 0.1 mm')
+    const ratio = (parts: string) => at('BAR_AC_RESISTANCE', parts).atTaken! / at('BAR_RESISTANCE', parts).atTaken!
+    expect(ratio(thin)).toBeGreaterThan(1)
+    expect(ratio(thin)).toBeLessThan(1.15)
+    // No bar alone is below a sheet of one skin depth all round its surface; crowding at the corners adds to that.
+    const allRound = (20 * 2) / (2 * (20 + 2) * skin)
+    expect(ratio(bar('dc-plus')) / allRound).toBeGreaterThan(1)
+    expect(ratio(bar('dc-plus')) / allRound).toBeLessThan(1.7)
+  })
+
+  it('rails face to face: current keeps to the facing sides', () => {
+    // One dimension, exact: Re (1 + j) t/δ coth((1 + j) t/δ) of 2 mm at 10 kHz, fed from one face.
+    const x = 2 / 0.66086
+    const one = (x * (Math.sinh(2 * x) + Math.sin(2 * x))) / (Math.cosh(2 * x) - Math.cos(2 * x))
+    const wide = bar('dc-plus').replace('width: 20 mm', 'width: 60 mm')
+    const pair = `${wide}\n  - { id: other, class: bus-bar, net: dc-minus, material: copper, flat: z, run: { along: bar, width: 60 mm (measured), thickness: 2 mm (measured) }, beside: { part: bar, side: "+z", gap: 0.3 mm (measured) } }`
+    const session = drive({ parts: pair })
+    for (const id of ['bar', 'other']) {
+      const direct = figure(session, 'BAR_RESISTANCE', `parts/${id}`).atTaken!
+      const result = figure(session, 'BAR_AC_RESISTANCE', `parts/${id}`)
+      expect(Math.abs(result.atTaken! / direct / one - 1)).toBeLessThan(0.08) // its edges are not in one dimension
+      expect(result.warnings.join()).toContain('face to face at 0.3 mm')
+    }
+  })
+
+  it('doubts of size and material move it smoothly', () => {
+    const result = at('BAR_AC_RESISTANCE', bar('dc-plus'))
+    const times = (factor: string) => {
+      const session = drive({ parts: bar('dc-plus').replace('thickness: 2 mm', `thickness: ${factor} mm`) })
+      return figure(session, 'BAR_AC_RESISTANCE', 'parts/bar').atTaken!
+    }
+    // Sensitivity by the closed form against solving thinner and thicker bars anew.
+    const input = result.inputs.find(({ path }) => path.endsWith('run/thickness'))!
+    const slope = (times('2.1') - times('1.9')) / 0.2e-3
+    expect(Math.abs(input.sensitivity! / slope - 1)).toBeLessThan(0.15)
+  })
+
+  it('loss of a phase takes the resistance at its recorded frequency', () => {
+    const direct = at('BAR_LOSS', bar('phase-u'))
+    expect(direct.warnings.join()).toContain('no output-frequency on record')
+    const fast = at('BAR_LOSS', bar('phase-u'), `${POINT}, output-frequency: 1 kHz (measured)`)
+    // 2 mm at 1 kHz, δ = 2.09 mm: between direct current and the bar of the 10 kHz above.
+    expect(fast.atTaken! / direct.atTaken!).toBeGreaterThan(1.05)
+    expect(fast.atTaken! / direct.atTaken!).toBeLessThan(1.3)
+  })
+
+  it('says what is lacking for it', () => {
+    const link =
+      '  - { id: bar, class: flexible-link, net: phase-u, material: copper, section: 35 mm² (measured), length: 100 mm (measured) }'
+    const lacks = at('BAR_AC_RESISTANCE', link).missing.map(describeLack).join()
+    expect(lacks).toContain('no width and thickness of parts/bar on record')
+    expect(at('BAR_LOSS', link, `${POINT}, output-frequency: 1 kHz (measured)`).warnings.join()).toContain(
+      'skin effect left out',
+    )
+  })
+
   it('a plate is taken along its longer side, and is densest at its widest hole', () => {
     const plate = `  - { id: bar, class: bus-bar, net: phase-u, material: copper, flat: z, plate: { corner: 0 / 0 / 0 mm, size: 100 x 40 x 1 mm (measured), holes: [ { at: 50 / 20 / 0 mm, diameter: 10 mm (measured) } ] } }`
     // 300 A over (40 − 10) mm · 1 mm
