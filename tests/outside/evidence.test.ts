@@ -271,7 +271,7 @@ describe('before it goes back', () => {
       why: 'lost at a coming step',
       lostWith: ['steps/peel'],
       before: '2026-12-01',
-      instrument: 'caliper',
+      instrument: 'micrometer, or film gauge',
       minutes: expect.any(Number),
       narrows: { metric: 'PATH_RESISTANCE' },
     })
