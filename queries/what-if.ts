@@ -1,6 +1,7 @@
 import type { Edit } from '../graph/edit.ts'
-import { idOf } from '../graph/patch-tree.ts'
+import { idOf, lastName, listAt, type Mapping } from '../graph/patch-tree.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
+import { isMapping } from '../graph/record/fault.ts'
 import type { PartReference } from '../graph/record/part-index.ts'
 import type { TeardownRecord, Tree } from '../graph/record/record.ts'
 import { closest } from '../graph/record/suggest.ts'
@@ -10,7 +11,7 @@ import { relationChange } from './what-if-relation.ts'
 /** Words that stand in the place of a value in a change. */
 export const CHANGE_WORDS = {
   removed: 'a part, a piece, a layer, a heat path, a joint or any other entry is taken out',
-  doubled: 'a part comes twice as often, or a layer twice in a row',
+  doubled: 'a layer comes twice in a row; a part comes twice as often, and where it is a layer twice in a row',
   'one more': 'a part comes once more',
   'one fewer': 'a part comes once less',
   refuted: 'a finding is taken as refuted: what rests on it falls',
@@ -90,22 +91,43 @@ function partAt(record: TeardownRecord, typed: string): PartReference | undefine
 function doubled(record: TeardownRecord, typed: string): readonly Edit[] {
   const [section, heat, layer] = typed.split('/')
   if (section === 'heat' && heat !== undefined && layer !== undefined) {
-    return [{ add: asPath(typed), entry: { ...layerAt(record, heat, layer), id: `${layer}-2` } }]
+    const found = layersOf(record).find((one) => one.heat === heat && one.id === layer)
+    if (!found) throw nothingAt(`heat/${heat}/${layer}`)
+    return [again(found)]
   }
-  return onPieces(record, typed, (entry) =>
-    Array.from({ length: Math.max(1, entry.entry.pieces.length) }, (_, n) => oneMore(entry, n + 1)),
-  )
+  return onPieces(record, typed, (part) => {
+    const { id, pieces } = part.entry
+    if (part.picks.has(id)) return [oneMore(part, 1)]
+    const more = Array.from({ length: Math.max(1, pieces.length) }, (_, n) => oneMore(part, n + 1))
+    return [...more, ...layersOf(record).flatMap((one) => (isMadeOf(one.entry, id) ? [again(one)] : []))]
+  })
 }
 
-function layerAt(record: TeardownRecord, heat: string, layer: string): { readonly [key: string]: Tree } {
-  const { tree } = record
-  const paths = typeof tree === 'object' && 'heat' in tree ? tree.heat : []
-  const path = (Array.isArray(paths) ? (paths as readonly Tree[]) : []).find((one) => idOf(one) === heat)
-  const layers = typeof path === 'object' && 'layers' in path ? path.layers : []
-  const found = (Array.isArray(layers) ? (layers as readonly Tree[]) : []).find((one) => idOf(one) === layer)
-  if (typeof found === 'object' && !Array.isArray(found)) return found as { readonly [key: string]: Tree }
-  throw nothingAt(`heat/${heat}/${layer}`)
+interface Layer {
+  readonly heat: string
+  readonly id: string
+  readonly entry: Mapping
 }
+
+function layersOf({ tree }: TeardownRecord): readonly Layer[] {
+  const paths = isMapping(tree) ? listAt(tree, 'heat') : []
+  return paths.flatMap((path) => {
+    const heat = idOf(path)
+    if (heat === undefined || !isMapping(path)) return []
+    return listAt(path, 'layers').flatMap((entry) => {
+      const id = idOf(entry)
+      return id !== undefined && isMapping(entry) ? [{ heat, id, entry }] : []
+    })
+  })
+}
+
+const isMadeOf = ({ part }: Mapping, id: string): boolean => typeof part === 'string' && lastName(part) === id
+
+/** The same layer once more, on top of itself. */
+const again = ({ heat, id, entry }: Layer): Edit => ({
+  add: asPath(`heat/${heat}/${id}`),
+  entry: { ...entry, id: `${id}-2` },
+})
 
 function onPieces(
   record: TeardownRecord,

@@ -36,10 +36,11 @@ describe('a change typed as path=value', () => {
   const suppose = (text: string) => session.over(changesFrom(session.record, text))
 
   it.each([
-    // 2 · 100 µF; less one 100; twice as many 400; 3 cans 300; one can on another net 100.
+    // 2 · 100 µF; less one 100; twice as many 400; one of them twice 300; 3 cans 300; one can on another net 100.
     ['can/capacitance=50 µF', 100],
     ['can.2=removed', 100],
     ['can=doubled', 400],
+    ['can.2=doubled', 300],
     ['can=one more', 300],
     ['can=one fewer', 100],
     ['parts/can.1/terminals/plus=other', 100],
@@ -57,6 +58,9 @@ describe('a change typed as path=value', () => {
     }
     expect(of(session)).toBeCloseTo(0.001 / (3 * 6e-4), 9)
     expect(of(suppose('heat/can-deck/pad=doubled'))).toBeCloseTo(0.002 / (3 * 6e-4), 9)
+    // A part that is a layer is stacked: there is twice as much of it, also in the way of the heat.
+    expect(of(suppose('pad=doubled'))).toBeCloseTo(0.002 / (3 * 6e-4), 9)
+    expect(suppose('pad=doubled').record.parts.entries.find(({ id }) => id === 'pad')!.pieces).toHaveLength(2)
   })
 
   it('a terminal on no net leaves a capacitor that the link cannot be told with', () => {
