@@ -11,6 +11,7 @@ import { plausibilityChecks } from './plausibility.ts'
 import { rangeChecks } from './ranges.ts'
 import { sealChecks } from './seals.ts'
 import { sisterChecks } from './sisters.ts'
+import { stressChecks } from './stress.ts'
 import { totalChecks } from './totals.ts'
 
 /** Every check, in the order in which they are run and listed. */
@@ -18,6 +19,7 @@ export const checks: readonly Check[] = [
   ...netChecks,
   ...barrierChecks,
   ...insulationChecks,
+  ...stressChecks,
   ...sisterChecks,
   ...heatChecks,
   ...coolantChecks,

@@ -5,9 +5,11 @@ import {
   type DischargeNetworkInputs,
   dischargeNetwork,
   dischargeNetworkMethod,
+  joins,
   type PlacedResistor,
 } from '../physics/discharge-network.ts'
 import { DomainError } from '../physics/method.ts'
+import { solveRails } from '../physics/rail-network.ts'
 import { lowEnergyMethod, SAFETY_LIMITS } from '../physics/safety-limits.ts'
 import { linkBank, linkVoltage, railsOf } from './dc-link.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
@@ -156,6 +158,55 @@ const activeDischargeTime = defineFigure({
   compute: (view, specimen) => timeToTouchVoltage(view, specimen, { switches: closedSwitches, none: noActivePath }),
 })
 
+/** Power in each resistor with the rails held at a voltage: inner nets as the resistors set them. */
+function heldPower(view: View, resistors: readonly PlacedResistor[], voltage: number): readonly number[] {
+  const [plus, minus] = railsOf(view)
+  const branches = resistors.map(({ from, to, resistance }) => ({
+    from,
+    to,
+    admittance: [1 / Math.max(resistance, CONTACT), 0] as const,
+  }))
+  if (!joins(resistors, plus, minus)) return resistors.map(() => 0)
+  const { branchVoltages } = solveRails(branches, plus, minus)
+  return branchVoltages.map(([share], i) => (share * voltage) ** 2 / Math.max(resistors[i]!.resistance, CONTACT))
+}
+
+/** Stands for a closed contact beside resistors of ohms and more [Ω]. */
+const CONTACT = 1e-6
+
+const resistorLoad = defineFigure({
+  id: 'DISCHARGE_RESISTOR_LOAD',
+  title: 'Load of a discharge resistor',
+  definition:
+    'Power in a bleed resistor with the link at the voltage of the setting, series resistors sharing it: standing where it is always connected; where only a closed discharge switch connects it, the peak at the start of the discharge.',
+  unit: 'W',
+  subject: 'component',
+  honours: ['voltage', 'counts'],
+  caution: 'heat',
+  method: 'U² ÷ R of the voltage over it, nodal solve of the resistors between the rails',
+  sources: ["Ohm's and Kirchhoff's laws"],
+  subjects: (view) => view.find({ ask: 'link-parts', class: 'bleed-resistor' }),
+  compute(view, piece) {
+    view.setting('counts')
+    const [, voltage, bleeders] = view.all(
+      () => railsOf(view),
+      () => view.model(linkVoltage, SPECIMEN.paths[0]!),
+      () => bleedResistors(view),
+    )
+    const at = view.find({ ask: 'link-parts', class: 'bleed-resistor' }).paths.indexOf(piece)
+    const rated = view.may(asPath(`${piece}/power`))
+    if (rated !== undefined) view.note(`its rating is ${short(rated)} W`)
+    const standing = heldPower(view, bleeders, voltage)[at]!
+    if (standing > 0) return standing
+    const pulse = heldPower(view, [...bleeders, ...closedSwitches(view)], voltage)[at]!
+    if (pulse === 0) view.fail(`${piece} stands on no path from rail to rail`, 'not-applicable', piece)
+    view.note(
+      'only while the discharge switch is closed, at its start: a rating for pulses decides, not the standing one',
+    )
+    return pulse
+  },
+})
+
 const lowEnergyVoltage = defineFigure({
   id: 'LOW_ENERGY_VOLTAGE',
   title: 'Link voltage at the low-energy limit',
@@ -173,4 +224,4 @@ const lowEnergyVoltage = defineFigure({
     lowEnergyMethod.compute({ capacitance: view.figure('LINK_CAPACITANCE', specimen) }).voltage,
 })
 
-export const linkDischargeFigures = [dischargeTime, activeDischargeTime, lowEnergyVoltage] as const
+export const linkDischargeFigures = [dischargeTime, activeDischargeTime, resistorLoad, lowEnergyVoltage] as const

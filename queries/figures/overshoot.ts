@@ -6,7 +6,7 @@ import { below } from './paths.ts'
 
 const SOURCES = ['U = L di/dt', 'common practice'] as const
 
-/** Pieces of a half bridge that turn off together on one side; the side with the fewest counts no more than once. */
+/** Pieces of a half bridge that turn off together, for each of its two sides. */
 function sides(view: View, loop: Path): readonly (readonly Path[])[] {
   const pieces = view.some({ ask: 'loop-bridge', loop }).paths
   if (pieces.length === 1) return [pieces]
@@ -24,13 +24,35 @@ const currentSlope: Model<number> = {
         .each(side, (piece) => view.need({ slope: below(piece, 'current-slope') }).slope)
         .reduce((sum, slope) => sum + slope, 0),
     )
-    const piece = view.find({ ask: 'loop-bridge', loop }).paths[0]!
-    const current = view.may(below(piece, 'current-slope/at/current'))
-    if (current !== undefined)
-      view.note(`slope as recorded at ${Math.round(current)} A rms; a short circuit is steeper`)
+    sayCurrent(view, loop)
     return Math.max(...slopes)
   },
 }
+
+/** At which current the slope was recorded, and whether the phase of this loop turns off more. */
+function sayCurrent(view: View, loop: Path): void {
+  const piece = view.find({ ask: 'loop-bridge', loop }).paths[0]!
+  const recorded = view.may(below(piece, 'current-slope/at/current'))
+  if (recorded === undefined) {
+    view.note('the current at which the slope was recorded is not on record')
+    return
+  }
+  view.note(`slope as recorded at ${peakOf(recorded)} A peak; a short circuit is steeper`)
+  if (!view.find({ ask: 'bridge-loops' }).paths.includes(loop)) return
+  const points = ['peak', 'continuous'].map((point) => view.may(asPath(`operating-points/${point}/phase-current`)) ?? 0)
+  const [phase, beside] = [Math.max(...points), parallelPieces(view, loop)]
+  if (phase > recorded * beside * ALIKE)
+    view.note(
+      `a lower bound: the phase turns off up to ${peakOf(phase / beside)} A peak a device, ripple left out, and turns it off more steeply`,
+    )
+}
+
+/** Pieces that share the current of one side; two that are one each do not. */
+const parallelPieces = (view: View, loop: Path): number => Math.min(...sides(view, loop).map((side) => side.length))
+/** Currents that differ by no more are one: recorded to the nearest few per cent. */
+const ALIKE = 1.03
+/** Currents are kept as rms values of a sine. */
+const peakOf = (rms: number): string => (rms * Math.SQRT2).toFixed(0)
 
 /** Lowest blocking voltage among the pieces of a half bridge [V]. */
 const blockingVoltage: Model<number> = {

@@ -201,6 +201,27 @@ const currentPerArea = defineFigure({
   },
 })
 
+const diesPerSwitch = defineFigure({
+  id: 'DIES_PER_SWITCH',
+  title: 'Transistor dies per switch',
+  definition: 'Transistor dies on record in the switches of the bridge over the number of its switches.',
+  unit: '1',
+  subject: 'specimen',
+  honours: [],
+  exact: true,
+  method: 'transistor dies ÷ switches',
+  sources: ['common practice'],
+  subjects: () => SPECIMEN,
+  compute(view, specimen) {
+    const switches = view.model(bridgeSwitches, specimen)
+    const counts = switches.map(({ transistors }) => transistors.length)
+    if (counts.every((count) => count === 0))
+      view.fail('no transistor die is on record in the switches: open one and count them')
+    if (new Set(counts).size > 1) view.note(`switches differ: ${[...new Set(counts)].join(', ')} dies`)
+    return counts.reduce((sum, one) => sum + one, 0) / switches.length
+  },
+})
+
 export const semiconductorFigures = [
   semiconductorLoss,
   totalLoss,
@@ -208,4 +229,5 @@ export const semiconductorFigures = [
   areaPerPower('transistors', 'DIE_AREA_PER_KW', 'Transistor die area per rated power', 'transistor dies'),
   areaPerPower('diodes', 'DIODE_AREA_PER_KW', 'Diode die area per rated power', 'diode dies'),
   currentPerArea,
+  diesPerSwitch,
 ] as const

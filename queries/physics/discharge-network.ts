@@ -120,7 +120,12 @@ function requireNetwork(inputs: DischargeNetworkInputs): void {
       throw new DomainError(METHOD, argument, `${branches.length} of them`, 'a path from rail to rail')
 }
 
-function joins(branches: readonly { readonly from: string; readonly to: string }[], a: string, b: string): boolean {
+/** Whether branches make a path from one node to another. */
+export function joins(
+  branches: readonly { readonly from: string; readonly to: string }[],
+  a: string,
+  b: string,
+): boolean {
   const sets = disjointSets()
   for (const { from, to } of branches) sets.unite(from, to)
   return sets.find(a) === sets.find(b)

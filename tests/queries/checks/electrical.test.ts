@@ -185,6 +185,66 @@ describe('claims and observations', () => {
   })
 })
 
+describe('ratings', () => {
+  const can = (rest = '') =>
+    `  - { id: can, class: dc-link-film-capacitor, capacitance: 500 µF (measured), rated-voltage: 600 V (marked), ${rest}terminals: { plus: dc-plus, minus: dc-minus } }`
+
+  it('ripple above the rating of a capacitor is named', () => {
+    // All of the link’s 166 A rms (Kolar, Round 2006) is in the one can.
+    expect(found(drive({ parts: can('ripple-current: 180 A rms (published), ') }), 'ripple-over-rating')).toEqual([])
+    expect(found(drive({ parts: can('ripple-current: 150 A rms (published), ') }), 'ripple-over-rating')).toEqual([
+      'parts/can',
+    ])
+  })
+
+  it('a discharge resistor above its rating is named', () => {
+    // 500 V on 50 kΩ: 5 W
+    const bleed = (power: string) =>
+      drive({
+        parts: `${can()}\n  - { id: bleed, class: bleed-resistor, resistance: 50 kΩ (measured), power: ${power} (marked), terminals: { 1: dc-plus, 2: dc-minus } }`,
+      })
+    expect(found(bleed('10 W'), 'resistor-over-rating')).toEqual([])
+    expect(found(bleed('3 W'), 'resistor-over-rating')).toEqual(['parts/bleed'])
+  })
+
+  it('more energy to the chassis than the touch limit is named', () => {
+    // ½ · 1 µF · (500 V)² = 0.125 J; 2 µF: 0.25 J, above 0.2 J
+    const y = (capacitance: string) =>
+      drive({
+        parts: `${can()}\n  - { id: y, class: y-capacitor, capacitance: ${capacitance} (measured), terminals: { 1: dc-plus, 2: chassis } }`,
+      })
+    expect(found(y('1 µF'), 'touch-energy')).toEqual([])
+    expect(found(y('2 µF'), 'touch-energy')).toEqual(['specimen'])
+  })
+
+  it('a sensor core that saturates before full scale is named', () => {
+    // µ₀ · 600 A/3 mm = 251 mT from the gap alone
+    const core = (saturation: string) =>
+      drive({
+        parts: `  - { id: sensor, class: current-sensor, range: 600 A peak (published) }
+  - { id: core, class: sensor-core, gap: 3 mm (measured), section: 30 mm² (measured), saturation-flux-density: ${saturation} (assumed) }`,
+      })
+    expect(found(core('0.35 T'), 'sensor-core-saturates')).toEqual([])
+    expect(found(core('0.2 T'), 'sensor-core-saturates')).toEqual(['parts/core'])
+  })
+
+  it('a switch driven over its blocking voltage is named, one near it by its doubt', () => {
+    const overshoot = (blocking: string) =>
+      drive({
+        nets: '  tap: { potential: hv-switching }',
+        parts: `  - { id: bar, class: bus-bar, net: dc-plus, flat: z, run: { from: 0 / 0 / 0 mm, to: 100 / 0 / 0 mm, width: 20 mm (measured), thickness: 2 mm (measured) } }
+  - { id: bar-minus, class: bus-bar, net: dc-minus, flat: z, run: { from: 0 / 0 / 4 mm, to: 100 / 0 / 4 mm, width: 20 mm (measured), thickness: 2 mm (measured) } }
+  - { id: can, class: dc-link-film-capacitor, capacitance: 500 µF (measured), inductance: 15 nH (measured), rated-voltage: 600 V (marked), at: 5 / 0 / 0 mm, terminals: { plus: { net: dc-plus, at: 0 / 0 / 0 mm }, minus: { net: dc-minus, at: 0 / 0 / 4 mm } } }
+  - { id: pair, class: half-bridge-module, inductance: 10 nH (measured), blocking-voltage: ${blocking} (published), current-slope: 3 kA/µs (measured), at: 95 / 0 / 0 mm, terminals: { dc-plus: { net: dc-plus, at: 0 / 0 / 0 mm }, dc-minus: { net: dc-minus, at: 0 / 0 / 4 mm }, ac: tap } }`,
+      })
+    const over = figure(overshoot('1200 V'), 'TURN_OFF_OVERSHOOT', 'loops/pair').atTaken!
+    expect(over).toBeGreaterThan(75) // 3 kA/µs · 25 nH inside can and module alone
+    expect(found(overshoot('1200 V'), 'overshoot-over-rating')).toEqual([])
+    for (const near of [500 + over - 20, 500 + over + 2])
+      expect(found(overshoot(`${near.toFixed(0)} V`), 'overshoot-over-rating')).toEqual(['loops/pair'])
+  })
+})
+
 describe('phases', () => {
   const marked = (w: string) =>
     sessionOf(

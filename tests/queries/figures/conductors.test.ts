@@ -151,6 +151,24 @@ describe('turn-off overshoot', () => {
     expect(nominal.atTaken).toBeCloseTo(650 - 450 - overshoot, 9)
   })
 
+  it('says at which current the slope was recorded, and that a larger one turns off more steeply', () => {
+    const told = (parts: string, peak = POINT) =>
+      figure(
+        sessionOf(
+          driveSheet({ parts, peak })
+            .replace('dc-plus: dc-plus, dc-minus: dc-minus, ac: phase-*', 'ac: phase-*')
+            .replace('nets: [phase-u, phase-v, phase-w]', 'nets: [middle]'),
+        ),
+        'TURN_OFF_OVERSHOOT',
+        'loops/pair',
+      ).warnings.join()
+    // 300 A rms are 424 A peak, more than the 400 A of the slope; 280 A rms are 396 A.
+    expect(told(metal)).toContain('recorded at 400 A peak')
+    expect(told(metal)).toContain('a lower bound: the phase turns off up to 424 A peak')
+    expect(told(metal, POINT.replace('300 A', '280 A'))).not.toContain('a lower bound')
+    expect(told(metal.replace(', at: { current: 400 A peak }', ''))).toContain('is not on record')
+  })
+
   it('lacks a slope where none is on record', () => {
     const without = metal.replace(/current-slope: \{[^}]*\{[^}]*\} \}, /, '')
     const result = figure(alone(without), 'TURN_OFF_OVERSHOOT', 'loops/pair')

@@ -88,6 +88,31 @@ describe('discharge to 60 V', () => {
   })
 })
 
+describe('load of a discharge resistor', () => {
+  const at = (parts: string, piece: string) => figure(drive({ parts }), 'DISCHARGE_RESISTOR_LOAD', piece)
+
+  it('shares the link voltage with those in series', () => {
+    // 500 V over 40 kΩ and 10 kΩ in series: 10 mA; 40 kΩ · (10 mA)² = 4 W, 10 kΩ · (10 mA)² = 1 W
+    const parts = `${PAIR}\n${bleed('a', '1: dc-plus, 2: middle')}\n${bleed('b', '1: middle, 2: dc-minus', '10 kΩ')}`
+    expect(at(parts, 'parts/a').atTaken).toBeCloseTo(4, 9)
+    expect(at(parts, 'parts/b').atTaken).toBeCloseTo(1, 9)
+  })
+
+  it('behind a switch it is the peak of the pulse, and says so', () => {
+    const parts = `${PAIR}\n${bleed('dump', '1: dc-plus, 2: middle', '100 Ω')}
+  - { id: dump-switch, class: discrete-power-device, terminals: { drain: middle, source: dc-minus } }`
+    const result = at(parts, 'parts/dump')
+    expect(result.atTaken).toBeCloseTo(500 ** 2 / 100, 3)
+    expect(result.warnings.join()).toContain('rating for pulses')
+  })
+
+  it('does not apply to one beside the link', () => {
+    const parts = `${PAIR}\n${bleed('a', '1: dc-plus, 2: dc-minus')}\n${bleed('far', '1: middle, 2: out')}`
+    const session = drive({ parts, nets: '  out: { potential: hv-positive }' })
+    expect(figure(session, 'DISCHARGE_RESISTOR_LOAD', 'parts/far').status).toBe('NOT_APPLICABLE')
+  })
+})
+
 describe('ripple of the link', () => {
   it('RMS current by the closed form', () => {
     // 300 A · √(2 · 0.9 · (√3/4π + 0.85² (√3/π − 9 · 0.9/16))) = 166.15 A: Kolar, Round 2006 (closed form from memory)

@@ -82,6 +82,7 @@ describe('what is made of it', () => {
     // 6 · 10 mm · 10 mm = 600 mm² over 100 kW; 6 · 8 · 10 = 480 mm²; 300 A over 1 cm²
     const session = drive()
     expect(figure(session, 'DIE_AREA_PER_KW').atTaken).toBeCloseTo(6, 9)
+    expect(figure(session, 'DIES_PER_SWITCH').atTaken).toBe(1)
     expect(figure(session, 'DIODE_AREA_PER_KW').atTaken).toBeCloseTo(4.8, 9)
     expect(figure(session, 'CURRENT_PER_DIE_AREA').atTaken).toBeCloseTo(300, 9)
   })
