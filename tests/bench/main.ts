@@ -10,6 +10,7 @@ import { inductanceAccuracy } from '../queries/physics/inductance-accuracy.ts'
 import { corpusRows } from './corpus.ts'
 import { filamentRows, heatRows } from './solvers.ts'
 import { printRows, type Row, timed } from './timed.ts'
+import { costOfUncertainty } from './uncertainty.ts'
 
 const RICHEST = 'seeds/ferry-7-drive.yaml'
 
@@ -35,6 +36,8 @@ async function main(): Promise<void> {
     ...(await corpusRows(record)),
   ]
   printRows(rows)
+  process.stdout.write('\nwhat uncertainty costs, figure by figure\n')
+  console.table(costOfUncertainty(record))
   process.stdout.write(
     '\nmutual inductance of parallel bars against a second method, worst over a box of sizes and distances\n',
   )
