@@ -64,6 +64,8 @@ export type Query =
   /** Commutation loops, and the capacitors and the half bridge that belong to one. */
   | { readonly ask: 'loops' }
   | { readonly ask: 'loop-capacitors'; readonly loop: Path }
+  /** Capacitors from one net to another, those in strings over inner nets of the link too; and those inner nets. */
+  | { readonly ask: 'capacitors-between' | 'nets-between'; readonly nets: readonly [Path, Path] }
   | { readonly ask: 'loop-bridge'; readonly loop: Path }
   /** The net that a half bridge switches, and the loops of the bridge that makes the alternating output. */
   | { readonly ask: 'loop-output'; readonly loop: Path }

@@ -19,7 +19,17 @@ import {
   passageOf,
   spreadOf,
 } from './heat.ts'
-import { bridgeLoops, linkParts, loopBridge, loopCapacitors, loopOutput, loops, rails } from './loops.ts'
+import {
+  bridgeLoops,
+  capacitorsBetween,
+  linkParts,
+  loopBridge,
+  loopCapacitors,
+  loopOutput,
+  loops,
+  netsBetween,
+  rails,
+} from './loops.ts'
 import { beside, flatOf, goesRound, holesOf, runPoints, shapeOf, valuesFor } from './metal.ts'
 import { across, joinedBy, jointsOf, metalOf, netOf, nets, onNet, terminalOn } from './nets.ts'
 import { diesWithin, entriesInside, inside, leafParts, parts, pieces } from './parts.ts'
@@ -98,6 +108,10 @@ export function answerFor(context: Context, query: Query): Found {
       return joinedBy(context, query.joint)
     case 'loops':
       return loops(context)
+    case 'capacitors-between':
+      return capacitorsBetween(context, query.nets)
+    case 'nets-between':
+      return netsBetween(context, query.nets)
     case 'loop-capacitors':
       return loopCapacitors(context, query.loop)
     case 'loop-bridge':

@@ -12,17 +12,61 @@ export function loopBridge({ graph }: Context, loop: Path): Found {
   return answerOf(nodeOf(graph, loop, 'loop')?.bridge ?? [])
 }
 
-/** Capacitors across the two DC nets of the half bridge: X in, Y out (those go to the chassis). */
+/** Capacitors from one DC net of the half bridge to the other: X in, Y out (those go to the chassis). */
 export function loopCapacitors(context: Context, loop: Path): Found {
   const node = nodeOf(context.graph, loop, 'loop')
   if (!node) return answerOf([])
-  const found = across(context, node.rails, 'capacitor')
+  const found = capacitorsBetween(context, node.rails)
   const left = new Set<string>(node.leftOut)
-  const paths = found.paths.filter((piece) => {
-    const entry = entryOf(context, piece)
-    return !left.has(piece) && !left.has(entry) && !isOfClass(context, entry, 'y-capacitor')
-  })
+  const paths = found.paths.filter((piece) => !left.has(piece) && !left.has(entryOf(context, piece)))
   return { ...found, paths }
+}
+
+/** Capacitors between two nets: those across both first, then those in strings over inner nets of the link. */
+export function capacitorsBetween(context: Context, nets: readonly [Path, Path]): Found {
+  const direct = across(context, nets, 'capacitor')
+  const strings = stringsBetween(context, nets).filter(({ piece }) => !direct.paths.includes(piece))
+  const paths = [...direct.paths, ...strings.map(({ piece }) => piece)].filter(
+    (piece) => !isOfClass(context, entryOf(context, piece), 'y-capacitor'),
+  )
+  return strings.length === 0 ? { ...direct, paths } : { ...answerOf(paths), basis: direct.basis }
+}
+
+/** The inner nets of those strings. */
+export function netsBetween(context: Context, nets: readonly [Path, Path]): Found {
+  const all = stringsBetween(context, nets).flatMap(({ ends }) => ends)
+  return answerOf(all.filter((net) => !nets.includes(net)))
+}
+
+interface Strung {
+  readonly piece: Path
+  readonly ends: readonly Path[]
+}
+
+/** Capacitors of the strings: what hangs off one inner net only (a snubber, a filter) is taken away until none does. */
+function stringsBetween(context: Context, nets: readonly [Path, Path]): readonly Strung[] {
+  const { graph } = context
+  const inner = graph.filterNodes((net, node) => node.kind === 'net' && isInner(context, net)).map(asPath)
+  if (inner.length === 0) return []
+  const pieces = [...nets, ...inner].flatMap((net) => onNet(context, net, 'capacitor').paths)
+  let left = [...new Set(pieces)]
+    .map((piece): Strung => ({ piece, ends: out(graph, piece, 'terminal') }))
+    .filter(({ ends }) => ends.length === 2 && ends.every((net) => nets.includes(net) || inner.includes(net)))
+  for (;;) {
+    const neighbours = new Map<Path, Set<Path>>()
+    for (const { ends } of left)
+      for (const net of ends)
+        neighbours.set(net, (neighbours.get(net) ?? new Set()).add(ends.find((one) => one !== net)!))
+    const kept = left.filter(({ ends }) => ends.every((net) => nets.includes(net) || neighbours.get(net)!.size > 1))
+    if (kept.length === left.length) return kept.some(({ ends }) => ends.some((net) => !nets.includes(net))) ? kept : []
+    left = kept
+  }
+}
+
+/** A net of the link that no half bridge switches: the middle of a string, not a phase with its snubbers. */
+function isInner({ graph }: Context, net: string): boolean {
+  const potential = nodeOf(graph, net, 'net')?.potential ?? null
+  return potential === 'hv-middle' || potential === 'floating'
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Model, View } from '../../graph/view.ts'
 import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
 import { CONTACT, EVEN, FINE, ROUGH } from './metal/plate-grid.ts'
-import { type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
+import { capacitorsOn, type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
 import { place } from './paths.ts'
 
 function railsOfLoop(view: View, loop: Path): readonly [Path, Path] {
@@ -15,7 +15,8 @@ function railsOfLoop(view: View, loop: Path): readonly [Path, Path] {
 const capacitorInductances: Model<ReadonlyMap<Path, number>> = {
   id: 'capacitor inductances',
   compute(view, loop) {
-    const pieces = view.some({ ask: 'loop-capacitors', loop }).paths
+    const on = capacitorsOn(view, railsOfLoop(view, loop)).pieces
+    const pieces = view.some({ ask: 'loop-capacitors', loop }).paths.filter((piece) => on.includes(piece))
     const values = view.each(
       pieces,
       (piece) => view.need({ inductance: asPath(`${piece}/inductance`), ...place(asPath(`${piece}/at`)) }).inductance,
@@ -29,24 +30,30 @@ const LEFT_OUT = 1
 
 /**
  * Inductance at a half bridge of the rails closed by its capacitors, each with its own inductance in series; the
- * capacitors themselves are shorts at this speed. With K the port matrix of the metal (first capacitor joined) and D the
- * capacitors' own inductances: L = K_bb − K_bc (K_cc + D)⁻¹ K_cb, all with that of the first added throughout.
+ * capacitors themselves are shorts at this speed. With K the port matrix of the metal (some capacitors joined), S the ways
+ * through those, and D their own inductances: K + S D Sᵀ is the matrix with them, and L = K_bb − K_bc (K_cc + D)⁻¹ K_cb.
  */
-function closed(rails: ReducedRails, own: ReadonlyMap<Path, number>, loop: Path): ClosedLoop {
-  const first = own.get(rails.first) ?? LEFT_OUT
-  const at = (i: number, j: number): number => rails.matrix[i]![j]! + first
-  const b = rails.ports.indexOf(loop)
-  const c = rails.ports.flatMap((id, i) => (own.has(id) ? [i] : []))
-  if (c.length === 0) return { inductance: at(b, b), inCapacitors: first }
-  const factor = Float64Array.from(c.flatMap((i) => c.map((j) => at(i, j) + (i === j ? own.get(rails.ports[i]!)! : 0))))
+function closed(
+  { tree, ports, matrix, through }: ReducedRails,
+  own: ReadonlyMap<Path, number>,
+  loop: Path,
+): ClosedLoop {
+  const inTree = tree.map((id) => own.get(id) ?? LEFT_OUT)
+  const at = (i: number, j: number): number =>
+    inTree.reduce((sum, one, t) => sum + one * through[i]![t]! * through[j]![t]!, matrix[i]![j]!)
+  const b = ports.indexOf(loop)
+  const c = ports.flatMap((id, i) => (own.has(id) ? [i] : []))
+  const factor = Float64Array.from(c.flatMap((i) => c.map((j) => at(i, j) + (i === j ? own.get(ports[i]!)! : 0))))
   choleskyInPlace(factor, c.length)
   const currents = Float64Array.from(c.map((i) => at(i, b)))
   forward(factor, c.length, currents)
   backward(factor, c.length, currents)
   const inductance = at(b, b) - c.reduce((sum, i, n) => sum + at(b, i) * currents[n]!, 0)
-  // One ampere at the half bridge: each capacitor gives its part, the first what is left.
-  const rest = 1 - currents.reduce((sum, one) => sum + one, 0)
-  const inCapacitors = c.reduce((sum, i, n) => sum + own.get(rails.ports[i]!)! * currents[n]! ** 2, first * rest ** 2)
+  // One ampere at the half bridge: each capacitor gives its part, the joined ones what is left on their way.
+  const left = inTree.map((_, t) => c.reduce((sum, i, n) => sum - through[i]![t]! * currents[n]!, through[b]![t]!))
+  const inCapacitors =
+    c.reduce((sum, i, n) => sum + own.get(ports[i]!)! * currents[n]! ** 2, 0) +
+    inTree.reduce((sum, one, t) => sum + one * left[t]! ** 2, 0)
   return { inductance, inCapacitors }
 }
 
@@ -105,7 +112,7 @@ const loopInductance = defineFigure({
   id: 'LOOP_INDUCTANCE',
   title: 'Commutation loop inductance',
   definition:
-    'Inductance of the loop from the capacitors across the rails through bars and plates to one half bridge and back, with the capacitors’ and the half bridge’s own inductance, current spread evenly over each section.',
+    'Inductance of the loop from the capacitors between the rails (across both, or in strings over a middle net) through bars and plates to one half bridge and back, with the capacitors’ and the half bridge’s own inductance, current spread evenly over each section.',
   unit: 'nH',
   subject: 'loop',
   honours: [],
@@ -157,8 +164,9 @@ const inMetal = defineFigure({
 const asymmetry = defineFigure({
   ...shared,
   id: 'LOOP_ASYMMETRY',
-  title: 'Spread of the loop inductances',
-  definition: 'Largest less smallest commutation loop inductance of the half bridges of the unit.',
+  title: 'Spread of the loop inductances of the phases',
+  definition:
+    'Largest less smallest commutation loop inductance of the half bridges that make the alternating output; of all half bridges where none does.',
   subject: 'specimen',
   kink: true,
   costly: true,
@@ -166,7 +174,8 @@ const asymmetry = defineFigure({
   method: 'largest − smallest LOOP_INDUCTANCE',
   subjects: () => SPECIMEN,
   compute(view) {
-    const loops = view.some({ ask: 'loops' }).paths
+    const phases = view.find({ ask: 'bridge-loops' }).paths
+    const loops = phases.length > 0 ? phases : view.some({ ask: 'loops' }).paths
     if (loops.length < 2) view.fail('one half bridge alone has no asymmetry', 'not-applicable')
     const all = view.each(loops, (loop) => view.figure('LOOP_INDUCTANCE', loop))
     return Math.max(...all) - Math.min(...all)

@@ -8,19 +8,23 @@ import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './ne
 import { FINE } from './plate-grid.ts'
 import { jointTaps, type Tap, terminalTap } from './taps.ts'
 
-/** A pair of terminals on the two rails: of a capacitor, or of a half bridge (several devices side by side are one). */
+/** A pair of terminals: of a capacitor between two nets, or of a half bridge (several devices side by side are one). */
 export interface RailPort {
   readonly id: Path
+  readonly ends: readonly [Path, Path]
   readonly plus: readonly Tap[]
   readonly minus: readonly Tap[]
 }
 
-/** The metal of two rails as seen from its ports, with the first capacitor's terminals joined. */
+/** The metal of two rails, and of the nets between them, as seen from its ports. */
 export interface ReducedRails {
-  readonly first: Path
+  /** Capacitors whose terminals are joined, so that all nets hang together: one, and one more for each inner net. */
+  readonly tree: readonly Path[]
   readonly ports: readonly Path[]
-  /** Inductance matrix of the ports but the first [H]. */
+  /** Inductance matrix of the other ports [H]. */
   readonly matrix: readonly (readonly number[])[]
+  /** By port, then by joined capacitor: whether the current of the port comes back through it, and which way (±1). */
+  readonly through: readonly (readonly number[])[]
 }
 
 /** Subject that stands for two rails: `nets/dc-plus+nets/dc-minus`. */
@@ -33,17 +37,37 @@ export function railsOfSubject(subject: Path): readonly [Path, Path] {
   return [asPath(plus!), asPath(minus!)]
 }
 
+/** Capacitors between the rails: in strings too, where the metal of every inner net is on record. */
+export function capacitorsOn(
+  view: View,
+  nets: readonly [Path, Path],
+): { readonly pieces: readonly Path[]; readonly inner: readonly Path[] } {
+  const inner = view.find({ ask: 'nets-between', nets }).paths
+  const pieces = view.some({ ask: 'capacitors-between', nets }).paths
+  const bare = inner.filter((net) => view.find({ ask: 'metal-of', net }).paths.length === 0)
+  const direct = view.find({ ask: 'across', nets, class: 'capacitor' }).paths
+  if (bare.length === 0) return { pieces, inner }
+  if (direct.length === 0)
+    view.fail(
+      `the capacitors stand in series over ${bare.join(', ')}, of which no metal is on record: add its bars or plates`,
+    )
+  view.note(`capacitors in series over ${bare.join(', ')} left out: no metal of it is on record`)
+  return { pieces: pieces.filter((piece) => direct.includes(piece)), inner: [] }
+}
+
 /** Every capacitor and half bridge on the rails whose places are on record. */
 export function railPorts(
   view: View,
   subject: Path,
 ): { readonly capacitors: readonly RailPort[]; readonly bridges: readonly RailPort[] } {
   const rails = railsOfSubject(subject)
-  const capacitors = view.some({ ask: 'across', nets: rails, class: 'capacitor' }).paths.map((piece) => ({
-    id: piece,
-    plus: [terminalTap(view, piece, rails[0])],
-    minus: [terminalTap(view, piece, rails[1])],
-  }))
+  const { pieces, inner } = capacitorsOn(view, rails)
+  const nets = [rails[0], ...inner, rails[1]]
+  const capacitors = pieces.map((piece) => {
+    const on = nets.filter((net) => view.find({ ask: 'terminal-on', piece, net }).paths.length > 0)
+    const ends = [on[0]!, on.at(-1)!] as const
+    return { id: piece, ends, plus: [terminalTap(view, piece, ends[0])], minus: [terminalTap(view, piece, ends[1])] }
+  })
   const loops = view
     .find({ ask: 'loops' })
     .paths.filter((loop) => view.find({ ask: 'loop-rails', loop }).paths.join('+') === subject)
@@ -52,6 +76,12 @@ export function railPorts(
     view.find({ ask: 'loop-bridge', loop }).paths.every((piece) => isPlaced(view, piece)),
   )
   return { capacitors, bridges: placed.map((loop) => bridgePort(view, loop, rails)) }
+}
+
+/** The rails and the nets between them. */
+function netsOf(view: View, rails: Path): readonly Path[] {
+  const pair = railsOfSubject(rails)
+  return [...pair, ...capacitorsOn(view, pair).inner]
 }
 
 function isPlaced(view: View, piece: Path): boolean {
@@ -64,7 +94,7 @@ function bridgePort(view: View, loop: Path, [plus, minus]: readonly [Path, Path]
     pieces
       .filter((piece) => view.find({ ask: 'terminal-on', piece, net }).paths.length > 0)
       .map((piece) => terminalTap(view, piece, net))
-  return { id: loop, plus: on(plus), minus: on(minus) }
+  return { id: loop, ends: [plus, minus], plus: on(plus), minus: on(minus) }
 }
 
 /** Taps of a net: terminals of the ports, and the ends of the joints of its metal. */
@@ -79,7 +109,7 @@ const cutPart: Model<CutMetal> = {
   compute(view, subject) {
     const [rails, part, cells] = splitSubject(subject)
     const { capacitors, bridges } = railPorts(view, rails)
-    const taps = railsOfSubject(rails).flatMap((net) => tapsOf(view, net, [...capacitors, ...bridges]))
+    const taps = netsOf(view, rails).flatMap((net) => tapsOf(view, net, [...capacitors, ...bridges]))
     return cutMetal(
       view,
       part,
@@ -117,13 +147,14 @@ export const reducedRails: Model<ReducedRails> = {
   compute(view, subject) {
     const [rails, cells] = [asPath(subject.split('|')[0]!), Number(subject.split('|')[1] ?? FINE)]
     const { capacitors, bridges } = railPorts(view, rails)
-    const nets = railsOfSubject(rails)
+    const nets = netsOf(view, rails)
     const parts = view.each(nets, (net) => view.model(metalsOfNet, net).map(({ part }) => part)).flat()
     const cutPath = (part: Path): Path => asPath(`${rails}|${part}|${cells}`)
     const cuts = view.each(parts, (part) => view.model(cutPart, cutPath(part)))
     const partial = assembled(view, parts.map(cutPath), cuts)
     const node = nodeFinder(cuts)
-    const [first, ...rest] = [...capacitors, ...bridges]
+    const tree = joinedCapacitors(capacitors)
+    const rest = [...capacitors, ...bridges].filter((port) => !tree.includes(port))
     const joints = nets.flatMap((net) => jointsOfNet(view, net).map((joint) => jointTaps(view, joint, net).map(node)))
     const shorts = [...capacitors, ...bridges].flatMap(({ plus, minus }) => [plus.map(node), minus.map(node)])
     const answer = solveNetwork({
@@ -134,12 +165,51 @@ export const reducedRails: Model<ReducedRails> = {
         ...cuts.flatMap((cut) => cut.joined),
         ...joints,
         ...shorts,
-        [node(first!.plus[0]!), node(first!.minus[0]!)],
+        ...tree.map(({ plus, minus }) => [node(plus[0]!), node(minus[0]!)]),
       ],
     })
     if (!answer.ok) return fail(view, answer.fault)
-    return { first: first!.id, ports: rest.map(({ id }) => id), matrix: answer.ports }
+    return {
+      tree: tree.map(({ id }) => id),
+      ports: rest.map(({ id }) => id),
+      matrix: answer.ports,
+      through: rest.map(({ ends }) => wayThrough(tree, ends)),
+    }
   },
+}
+
+/** The first capacitors that join all nets into one, and close no circle among themselves. */
+function joinedCapacitors(capacitors: readonly RailPort[]): readonly RailPort[] {
+  const groups = new Map<Path, Path>()
+  const groupOf = (net: Path): Path => {
+    const above = groups.get(net)
+    return above === undefined ? net : groupOf(above)
+  }
+  return capacitors.filter(({ ends }) => {
+    const [a, b] = ends.map(groupOf) as [Path, Path]
+    if (a !== b) groups.set(a, b)
+    return a !== b
+  })
+}
+
+/** The joined capacitors passed on the way from one net to another: +1 from its first end to its second, −1 back. */
+function wayThrough(tree: readonly RailPort[], [from, to]: readonly [Path, Path]): readonly number[] {
+  const search = (net: Path, passed: readonly number[]): readonly number[] | undefined => {
+    if (net === to) return passed
+    for (const [t, { ends }] of tree.entries()) {
+      const side = ends.indexOf(net)
+      if (side < 0 || passed[t] !== 0) continue
+      const found = search(ends[1 - side]!, passed.with(t, side === 0 ? 1 : -1))
+      if (found) return found
+    }
+    return undefined
+  }
+  return (
+    search(
+      from,
+      tree.map(() => 0),
+    ) ?? tree.map(() => 0)
+  )
 }
 
 function nodeFinder(cuts: readonly CutMetal[]): (tap: Tap) => string {
