@@ -11,6 +11,7 @@ import {
 } from '../physics/ring-core.ts'
 import { gappedCoreMethod, ringFlux, ringFluxMethod } from '../physics/ring-flux.ts'
 import { apply } from './apply.ts'
+import { possibleFamilies } from './core-family.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
 import { below } from './paths.ts'
 
@@ -131,7 +132,12 @@ const permeability = defineFigure({
   method: 'recorded, else L C₁ ÷ µ₀ N²',
   sources: ringPermeabilityMethod.sources,
   subjects: commonModeParts,
-  compute: (view, core) => view.model(permeabilityOf, core),
+  compute(view, core) {
+    const relative = view.model(permeabilityOf, core)
+    const possible = possibleFamilies(view, core, relative)
+    if (possible) view.note(`families that the facts leave possible: ${possible.join(', ') || 'none, check the facts'}`)
+    return relative
+  },
 })
 
 const saturation = defineFigure({

@@ -313,8 +313,14 @@ describe('the demo corpus', () => {
       'current-sensing': 'every phase',
       'link-capacitor': 'film',
       'board-isolation': 'distance and coating',
+      'phase-symmetry': 'alike',
+      'core-family': 'nanocrystalline', // 26 000
     })
-    expect(told('tractor-3-drive')).toMatchObject({ 'current-sensing': 'two of three phases', 'trace-impedance': null })
+    expect(told('tractor-3-drive')).toMatchObject({
+      'current-sensing': 'two of three phases',
+      'trace-impedance': null,
+      'phase-symmetry': 'unequal', // one can at the end of long bars: 35.4, 33.8 and 31.8 nH
+    })
     expect(told('tractor-8-drive')).toMatchObject({
       'link-capacitor': 'electrolytic',
       'driver-per-switch': 'no driver recorded',

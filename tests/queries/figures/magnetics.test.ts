@@ -27,6 +27,22 @@ describe('common-mode core', () => {
     expect(result.atTaken).toBeCloseTo(5000, 1)
   })
 
+  it('says which families of material the facts leave possible', () => {
+    const told = (rest: string) => at(core(rest), 'CORE_PERMEABILITY').warnings.join()
+    // π/4 · (40² − 25²) · 15 mm³ = 11.49 cm³; 70 g: 6.1 g/cm³, too heavy for a ferrite; 60 is too little for a tape.
+    expect(told('permeability: 60 (measured), mass: 70 g (measured)')).toContain('leave possible: powder')
+    expect(told('permeability: 60000 (measured)')).toContain('leave possible: nanocrystalline')
+    // Snoek: no ferrite of 5000 keeps half of it to 20 MHz, and no tape either.
+    expect(told('permeability: 5000 (measured), cut-off-frequency: 20 MHz (measured)')).toContain(
+      'none, check the facts',
+    )
+    // A cased core is weighed with its case: its mass tells nothing.
+    const cased = `${RING}, over-case: { outer-diameter: 44 mm (measured), inner-diameter: 22 mm (measured), height: 18 mm (measured) }`
+    expect(
+      at(core('permeability: 5000 (measured), mass: 90 g (measured)', cased), 'CORE_PERMEABILITY').warnings.join(),
+    ).toContain('manganese-zinc, nanocrystalline')
+  })
+
   it('saturation by the effective path', () => {
     // B l_e/(µ₀ µ) = 0.4 T · 98.43733 mm/(4π·10⁻⁷ · 5000) = 6.2667 A
     const result = at(
