@@ -151,11 +151,14 @@ function sharpened(
 ): Sampled {
   const drawn = summarise(Float64Array.from(straight), 0)
   const long = summarise(sample, 0)
-  const moved = (of: 'mean' | 'value' | 'low' | 'high', like = of): number =>
-    plain[of] + slope * (long[like] - drawn[like])
-  // Never beyond what was drawn: that is what the inputs allow. An end that is the value taken stays there.
-  const low = Math.max(plain.least, moved('low', slope >= 0 ? 'low' : 'high'))
-  const high = Math.min(plain.most, moved('high', slope >= 0 ? 'high' : 'low'))
+  type Mark = 'mean' | 'value' | 'low' | 'high' | 'least' | 'most'
+  const moved = (of: Mark, like = of): number => plain[of] + slope * (long[like] - drawn[like])
+  const [lower, upper] = slope >= 0 ? (['low', 'high'] as const) : (['high', 'low'] as const)
+  const [least, most] = slope >= 0 ? (['least', 'most'] as const) : (['most', 'least'] as const)
+  // Never beyond what the inputs allow: what was drawn, or would have been in the long column. A few draws end well
+  // inside that. An end that is the value taken stays there.
+  const low = Math.max(Math.min(plain.least, moved('least', least)), moved('low', lower))
+  const high = Math.min(Math.max(plain.most, moved('most', most)), moved('high', upper))
   return {
     ...plain,
     mean: moved('mean'),

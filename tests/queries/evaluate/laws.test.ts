@@ -129,6 +129,22 @@ describe('laws of propagation', () => {
     expect(Math.abs(result.u! / Math.sqrt(16 / 5 - 16 / 9) - 1)).toBeLessThan(0.04)
   })
 
+  it('few draws do not end the interval short of where the inputs reach', () => {
+    // 1/x of a rectangle 0.7 … 1.3: its 95 % is 1/1.285 … 1/0.715 (JCGM 101:2008 5.3.4).
+    const { how, draws, low, high } = ask(
+      masses(['1 ± 0.3 kg (judged)']),
+      'INVERSE',
+      (view) => 1 / view.need({ x: mass(1) }).x,
+    )
+    expect(how).toBe('sampled')
+    expect(draws!).toBeLessThan(500)
+    const [least, most] = [1 / 1.285, 1 / 0.715]
+    expect(Math.abs(low! - least) / (most - least)).toBeLessThan(0.03)
+    expect(Math.abs(high! - most) / (most - least)).toBeLessThan(0.03)
+    expect(low!).toBeGreaterThan(1 / 1.3)
+    expect(high!).toBeLessThan(1 / 0.7)
+  })
+
   it('gives the same digits whatever else is asked with it', () => {
     const session = demoSession('sweeper-14-auxiliary')
     const all = session.evaluateAll()
