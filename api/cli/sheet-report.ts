@@ -1,5 +1,6 @@
 import { basename } from 'node:path'
 import { printComplaint } from '../../graph/sheet/complaint.ts'
+import { pathLocator } from '../../graph/sheet/locate-path.ts'
 import type { DerivedCheck } from '../../graph/store/derived.ts'
 import { checksOf } from '../../queries/corpus/materialise.ts'
 import { openSession } from '../../queries/evaluate/session.ts'
@@ -13,12 +14,17 @@ export function printReading(reading: SheetReading, terminal: Terminal, shown: {
   for (const one of complaints) terminal.print(`${bad('error')} ${printComplaint(one, text)}`)
   for (const one of warnings) terminal.print(`${doubtful('warning')} ${printComplaint(one, text)}`)
   const found = checksFor(reading)
-  for (const { path, what, mend, severity } of found)
-    terminal.print(`${doubtful(severity)} ${path}: ${what}\n        ${faint(mend)}`)
+  for (const one of found) terminal.print(findingText(reading, one))
   if (shown.readings && record)
     for (const { path, text: typed, read } of readings) terminal.print(`  ${path}: ${typed} ${faint(`→ ${read}`)}`)
   const tally = `${complaints.length} errors, ${warnings.length} warnings, ${found.length} findings of checks`
   terminal.print(`${record ? good('ok') : bad('not ok')} ${strong(basename(file))}: ${tally}`)
+}
+
+/** As an error is printed, with the line of the sheet; of a place that the sheet does not spell out, with its path alone. */
+function findingText({ file, text }: SheetReading, { path, severity, what, mend, line, column }: PlacedCheck): string {
+  if (line === null || column === null) return `${doubtful(severity)} ${path}: ${what}\n        ${faint(mend)}`
+  return `${doubtful(severity)} ${printComplaint({ file, line, column, path, what, mend }, text)}`
 }
 
 export function readingDocument(reading: SheetReading) {
@@ -34,6 +40,12 @@ export function readingDocument(reading: SheetReading) {
   }
 }
 
-function checksFor({ record }: SheetReading): readonly DerivedCheck[] {
-  return record ? checksOf(openSession(record)) : []
+/** A finding of a check with its line, 1-based; null where the sheet does not spell its place out. */
+type PlacedCheck = DerivedCheck & { readonly line: number | null; readonly column: number | null }
+
+function checksFor({ record, text }: SheetReading): readonly PlacedCheck[] {
+  const found = record ? checksOf(openSession(record)) : []
+  if (found.length === 0) return []
+  const spot = pathLocator(text)
+  return found.map((one) => ({ ...one, ...(spot(one.path) ?? { line: null, column: null }) }))
 }

@@ -82,13 +82,32 @@ function tracePiece(session: Session, piece: Path) {
   }
 }
 
-/** One way of heat to its end: what crosses it, resistance by resistance, and the coolant or air it meets. */
+/**
+ * One way of heat to its end: what crosses it with its watts, resistance by resistance, and the coolant or air it meets.
+ * A way that several sources share carries the heat of all of them.
+ */
 function routeText({ ways, end }: HeatRoute): string {
-  const steps = ways.map(({ path, resistance }) => `${path} ${told(resistance, 'K/W')}`)
-  const shared = end.shares.length > 0 ? `, shared with ${end.shares.length} other source(s)` : ''
-  return `${told(end.heat, 'W')} by ${steps.join(' → ') || 'its own face'} into ${end.path} at ${told(end.temperature, '°C', 273.15)}${shared}`
+  const steps = ways.map(({ path, resistance, heat, layers }) => {
+    const parted = layers.flatMap(({ path: layer, resistance: own }) =>
+      own === null ? [] : [`${layer.slice(path.length + 1)} ${short(own)}`],
+    )
+    const through = parted.length > 1 ? ` (${parted.join(' + ')})` : ''
+    return `${told(heat, 'W')} by ${path} ${told(resistance, 'K/W')}${through}`
+  })
+  const film = end.film ? ` through a film of ${told(end.film, 'K/W')}` : ''
+  const shared = end.shares.length > 0 ? `, shared with ${listed(end.shares)}` : ''
+  return `${[...steps, `${told(end.heat, 'W')}${film}`].join(' → ')} into ${end.path} at ${told(end.temperature, '°C', 273.15)}${shared}`
 }
 
-function told(known: Known, unit: string, zero = 0): string {
-  return 'value' in known ? `${Number((known.value - zero).toPrecision(4))} ${unit}` : 'not known'
+/** The first few by name. */
+function listed(paths: readonly string[]): string {
+  const more = paths.length - SHOWN
+  return more > 1 ? `${paths.slice(0, SHOWN).join(', ')} and ${more} more` : paths.join(', ')
 }
+const SHOWN = 4
+
+function told(known: Known, unit: string, zero = 0): string {
+  return 'value' in known ? `${short(known.value - zero)} ${unit}` : 'not known'
+}
+
+const short = (value: number): number => Number(value.toPrecision(4))

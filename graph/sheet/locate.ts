@@ -4,11 +4,11 @@ import type { Complaint } from './complaint.ts'
 import { placeAt } from './gate.ts'
 
 /** Above this a sheet is far larger than any specimen needs, and is not parsed a second time only to point [characters]. */
-const LARGE = 400_000
+export const LARGE_TO_POINT = 400_000
 
 /** Finds where in the text a place of the tree stands. Slow: made only when something is to be told. */
 export function locator(text: string, file: string): (fault: Fault) => Complaint {
-  if (text.length > LARGE) return (fault) => complaint(fault, file, placeAt(text, nearKey(text, fault.at)))
+  if (text.length > LARGE_TO_POINT) return (fault) => complaint(fault, file, placeAt(text, nearKey(text, fault.at)))
   const lines = new LineCounter()
   const document = parseDocument(text, {
     schema: 'failsafe',

@@ -1,6 +1,9 @@
+import { describeLack } from '../../graph/lack.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { View } from '../../graph/view.ts'
+import { RUNAWAY } from '../figures/heat/network.ts'
 import { hazardousNets } from '../figures/potential.ts'
+import { figureById } from '../figures/registry.ts'
 import { defineCheck, type Finding } from './check.ts'
 
 const sourceWithoutPath = defineCheck({
@@ -53,9 +56,38 @@ const liveWithoutBarrier = defineCheck({
 /** Sizes that heat crosses, and what stands in for them: none of them can be zero. */
 const CROSSED = ['thickness', 'conductivity', 'area', 'resistance'] as const
 
+/** Sizes of what coolant flows through and wets. */
+const WETTED = ['wetted-area', 'film-coefficient'] as const
+const FLOWN = [
+  'width',
+  'height',
+  'length',
+  'diameter',
+  'channels',
+  'pipes',
+  'gaps',
+  'gap',
+  'rows',
+  'pins',
+  'jets',
+] as const
+
+function wettedSizes(view: View): readonly Path[] {
+  return view.find({ ask: 'passages' }).paths.flatMap((passage) => {
+    const form = view.find({ ask: 'form-of', passage }).paths[0]
+    const coolings = view
+      .find({ ask: 'cooled-by', passage })
+      .paths.flatMap((face) => view.find({ ask: 'cooling-of', passage, face }).paths)
+    return [
+      ...coolings.flatMap((cooling) => WETTED.map((name) => asPath(`${cooling}/${name}`))),
+      ...(form === undefined ? [] : FLOWN.map((name) => asPath(`${passage}/${form}/${name}`))),
+    ]
+  })
+}
+
 const zeroSize = defineCheck({
   id: 'heat-path-of-zero',
-  title: 'A layer or face of zero area, conductivity or resistance',
+  title: 'A layer, face or passage of zero area, size, conductivity or resistance',
   severity: 'error',
   run(view) {
     const layers = view
@@ -70,7 +102,7 @@ const zeroSize = defineCheck({
     const paths = [...new Set([...layers, ...parts, ...faces])].flatMap((place) =>
       CROSSED.map((name) => asPath(`${place}/${name}`)),
     )
-    return paths
+    return [...paths, ...wettedSizes(view)]
       .filter((path) => (view.may(path) ?? 1) <= 0)
       .map(
         (path): Finding => ({
@@ -105,4 +137,26 @@ const REFERENCES = ['loss', 'loss/peak', 'loss/continuous'].flatMap((loss) => [
   `${loss}/at/temperature`,
 ])
 
-export const heatChecks = [sourceWithoutPath, liveWithoutBarrier, zeroSize, strayHeat] as const
+const runaway = defineCheck({
+  id: 'thermal-runaway',
+  title: 'Losses that grow faster with temperature than their heat can leave',
+  severity: 'error',
+  run: (view, evaluator) =>
+    view
+      .find({ ask: 'heat-sources' })
+      .paths.filter((piece) => view.may(asPath(`${piece}/loss-coefficient`)) !== undefined)
+      .flatMap((piece): readonly Finding[] => {
+        const { missing } = evaluator.evaluate(figureById('JUNCTION_TEMPERATURE'), piece)
+        const said = missing.map(describeLack).find((text) => text.includes(RUNAWAY))
+        if (said === undefined) return []
+        return [
+          {
+            path: piece,
+            what: said,
+            mend: 'check the loss coefficient and the resistances below the part; if they are right, it cannot run so: never try it on the bench unguarded',
+          },
+        ]
+      }),
+})
+
+export const heatChecks = [sourceWithoutPath, liveWithoutBarrier, zeroSize, strayHeat, runaway] as const

@@ -15,6 +15,7 @@ import { flowTree, passagesIn } from './heat/flow-tree.ts'
 import { circuitFluid, heatPerVolume } from './heat/fluid.ts'
 import { capacityRate } from './heat/open.ts'
 import { passageDrop, passageForm } from './heat/passage.ts'
+import { streamOf } from './heat/topology.ts'
 import { HEAT_POINT } from './thermal.ts'
 
 const FLOW: readonly NumericName[] = ['coolantFlow', 'coolantInlet']
@@ -43,7 +44,15 @@ function circuitOf(view: View, subject: Path): Path | null {
 function circuitHeat(view: View, circuit: Path): number {
   const { passages, elsewhere } = view.choice(`heat into ${circuit}`, () => heatersOf(view, circuit))
   if (elsewhere.length > 0) view.note(`not in it, for their heat reaches no passage of it: ${elsewhere.join(', ')}`)
-  return view.each(passages, (passage) => heatInto(view, passage)).reduce((sum, heat) => sum + heat, 0)
+  return view.each(passages, (passage) => carried(view, passage)).reduce((sum, heat) => sum + heat, 0)
+}
+
+/** Heat into a passage that coolant enters: into any other, nothing carries it away. */
+function carried(view: View, passage: Path): number {
+  const { before, faces } = streamOf(view, passage)
+  if (before.length === 0 && faces > 0)
+    view.fail(`${passage} stands in no sequence: no coolant is said to enter it and carry its heat`, 'refused', passage)
+  return heatInto(view, passage)
 }
 
 function heatersOf(

@@ -2,9 +2,10 @@ import type { Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { type Foster, ladderToFoster, transientImpedance } from '../physics/transient.ts'
 import { defineFigure } from './figure.ts'
-import { entriesWithin, heatInto, heatThrough, noPath } from './heat/at.ts'
+import { entriesWithin, heatInto, heatThrough, noPath, stateOf, temperatureAt } from './heat/at.ts'
 import { coolingConductance } from './heat/film.ts'
 import { ofMaterial } from './heat/material.ts'
+import { throughPlateOf } from './heat/mutual.ts'
 import { firstOf, known } from './heat/reading.ts'
 import { areaOf } from './heat/spread.ts'
 import { heatTopology, isSink, type Way } from './heat/topology.ts'
@@ -29,11 +30,12 @@ const ladder: Model<Foster> = {
   compute(view, piece) {
     const [entry] = entriesWithin(view, piece)
     if (!entry) return noPath(view, piece)
-    const [own, loss, stretches] = view.all(
+    const [own, stated, stretches] = view.all(
       () => dieCapacity(view, piece),
       () => view.model(lossOf, piece),
       () => stretchesFrom(view, entry.node),
     )
+    const loss = stateOf(view, entry.node).losses.get(entry.of) ?? stated
     if (!(loss > 0)) view.fail(`${piece} gives no heat`, 'refused', piece)
     const capacities = [own]
     const resistances = [0]
@@ -81,31 +83,60 @@ function stretchesFrom(view: View, start: Path): readonly (Stretch & { readonly 
     }
     if (!way) return noPath(view, node)
     const heat = heatThrough(view, way.id)
-    found.push(...stretchesOf(view, way).map((one) => ({ ...one, heat })))
+    found.push(...stretchesOf(view, way, heat).map((one) => ({ ...one, heat })))
     if (isSink(way.to)) return found
     node = way.to
   }
 }
 
-function stretchesOf(view: View, { id, layers }: Way): readonly Stretch[] {
+/** Layer by layer; a plate that other sources stand on as well resists more, and only its share of it stores for this one. */
+function stretchesOf(view: View, { id, from, to, layers }: Way, heat: number): readonly Stretch[] {
   const { resistance, layers: resolved } = view.model(wayResistance, id)
   if (resolved.length === 0) return [{ resistance, capacity: undefined }]
-  return resolved.map((one, n) => ({
-    resistance: one.resistance,
-    capacity: one.exit ? layerCapacity(view, layers[n]!.part, areaOf(one.exit)) : undefined,
-  }))
+  const shared = throughPlateOf(view, id)
+  const beside = shared ? (temperatureAt(view, from) - endTemperature(view, to)) / heat - resistance : 0
+  return resolved.map((one, n) => {
+    const capacity = one.exit ? layerCapacity(view, layers[n]!.part, areaOf(one.exit)) : undefined
+    if (capacity === undefined && !isThin(view, one.layer))
+      view.note(`${one.layer} stores no heat here, for its size or material is not on record`)
+    if (one.layer !== shared?.layer) return { resistance: one.resistance, capacity }
+    const all = view.each(shared.ways, (way) => heatThrough(view, way)).reduce((sum, each) => sum + each, 0)
+    return { resistance: one.resistance + beside, capacity: capacity && capacity * (heat / all) }
+  })
 }
+
+const endTemperature = (view: View, to: Path): number =>
+  isSink(to) ? view.need({ temperature: to }).temperature : temperatureAt(view, to)
+
+/** Solder, paste and films of a fraction of a millimetre hold next to nothing. */
+const isThin = (view: View, layer: Path): boolean => (view.may(below(layer, 'thickness')) ?? 1) < 0.3e-3
 
 function layerCapacity(view: View, part: Path | undefined, area: number): number | undefined {
   if (part === undefined) return undefined
   return known(view, () => {
+    if (view.may(below(part, 'ceramic-thickness')) !== undefined) return area * ceramicHeat(view, part)
     const [thickness, density, specificHeat] = view.all(
-      () => firstOf(view, [below(part, 'thickness'), below(part, 'ceramic-thickness'), below(part, 'size/height')]),
+      () => firstOf(view, [below(part, 'thickness'), below(part, 'size/height')]),
       () => ofMaterial(view, part, 'density'),
       () => ofMaterial(view, part, 'specific-heat'),
     )
     return thickness * area * density * specificHeat
   })
+}
+
+/** Heat capacity per area of a ceramic with metal on both sides [J/(m².K)]. */
+function ceramicHeat(view: View, part: Path): number {
+  const of = (name: 'ceramic' | 'metal'): number => {
+    const [{ thickness }, word] = view.all(
+      () => view.need({ thickness: below(part, `${name}-thickness`) }),
+      () => view.mayWord(below(part, `${name}-material`)) ?? view.word(below(part, 'material')),
+    )
+    const at = (property: string): Path => below('materials' as Path, `${word}/${property}`)
+    const { density, specificHeat } = view.need({ density: at('density'), specificHeat: at('specific-heat') })
+    return thickness * density * specificHeat
+  }
+  const metal = view.may(below(part, 'metal-thickness')) === undefined ? 0 : 2 * of('metal')
+  return of('ceramic') + metal
 }
 
 /** Weighed metal that the coolant touches, the share of it that goes with the heat of one of its faces. */

@@ -151,13 +151,14 @@ function endsText(
   { resistance, ends, places }: ReturnType<typeof transfer.compute>,
 ): readonly string[] {
   const from = places === 1 ? `junction of ${piece}` : `hottest of ${places} junctions in ${piece}`
-  const names = ends.map(({ end }) => end).join(', ')
+  const named = ends.filter(({ share }) => Math.abs(share) > 0.005)
+  const names = named.map(({ end }) => end).join(', ')
   const { low, high } = transferBounds(view, piece)
-  const pair = ends.map(({ end, share }) => `${end} ${short(resistance / share)} K/W`)
+  const pair = named.map(({ end, share }) => `${end} ${short(resistance / share)} K/W`)
   return [
     `from the ${from} to the flow-weighted local coolant of ${names}, all of these at one temperature`,
     `bounds: ${short(low)} K/W if heat spread at once over the largest area of each path, ${short(high)} K/W if it never spread on its way`,
-    ...(ends.length > 1 ? [`to each end by itself, for ends of different temperature: ${pair.join('; ')}`] : []),
+    ...(named.length > 1 ? [`to each end by itself, for ends of different temperature: ${pair.join('; ')}`] : []),
   ]
 }
 
@@ -220,8 +221,13 @@ const pathResistance = defineFigure({
     for (const text of view.choice(`bounds of ${path}`, () => [
       ...(low === high
         ? []
-        : [`bounds: ${short(low)} K/W if heat spread at once, ${short(high)} K/W if it never spread`]),
-      ...layers.map((one) => `${one.layer}: ${((100 * one.resistance) / resistance).toFixed(0)} %`),
+        : [
+            `bounds: ${short(low)} K/W if heat spread at once, ${short(high)} K/W if it never spread, nor in what follows`,
+          ]),
+      ...layers.map((one) => {
+        const more = one.spreading ? ', with what heat that is not yet spread finds in what follows' : ''
+        return `${one.layer}: ${((100 * one.resistance) / resistance).toFixed(0)} %${more}`
+      }),
     ]))
       view.note(text)
     return resistance

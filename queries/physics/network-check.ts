@@ -26,10 +26,12 @@ export function prepare(network: ThermalNetwork): Prepared {
   const known = (node: string) => {
     if (!index.has(node)) throw new DomainError(METHOD, 'node', node, `one of ${nodes.join(', ')}`)
   }
-  for (const { a, b, conductance } of links) {
+  for (const { a, b, conductance, coupled } of links) {
     known(a)
     known(b)
-    requireNonNegative(METHOD, `conductance of ${a}–${b}`, conductance)
+    if (!coupled) requireNonNegative(METHOD, `conductance of ${a}–${b}`, conductance)
+    else if (!Number.isFinite(conductance))
+      throw new DomainError(METHOD, `conductance of ${a}–${b}`, conductance, 'a finite number')
   }
   for (const { id, node, temperature, conductance } of sinks) {
     known(node)

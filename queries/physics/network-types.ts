@@ -1,5 +1,15 @@
 /** Heat path between two nodes [W/K]. */
-export type ThermalLink = { readonly a: string; readonly b: string; readonly conductance: number }
+export type ThermalLink = {
+  readonly a: string
+  readonly b: string
+  readonly conductance: number
+  /**
+   * Between sources on one plate, from the inverse of their rises above the mean of its far face. That mean is warmer than
+   * places far off, so that such a conductance may be below zero; together with those to the face they take no heat from
+   * nowhere.
+   */
+  readonly coupled?: boolean
+}
 
 /** Something that stays at its temperature whatever flows into it: ambient, a frame, a coolant known elsewhere. */
 export type ThermalSink = {

@@ -1,6 +1,5 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
-import { mutualRise } from './mutual.ts'
 import { type HeatState, heatNetwork, type PassageCoolant, raise } from './network.ts'
 import { type Entry, heatTopology } from './topology.ts'
 
@@ -14,11 +13,10 @@ export function noPath(view: View, thing: Path): never {
   return view.fail(`no heat path leads from ${thing} to coolant, air or frame: record it under heat`, 'refused', thing)
 }
 
-/** Temperature of a node, with what sources beside it on one plate add, or the lacks that keep it from being known [K]. */
+/** Temperature of a node, or the lacks that keep it from being known [K]. */
 export function temperatureAt(view: View, node: Path): number {
-  const { temperatures, settled, heats } = stateOf(view, node)
-  const alone = temperatures.get(node) ?? missing(view, node, settled.temperatureGaps.get(node))
-  return alone + mutualRise(view, node, (way) => heats.get(way))
+  const { temperatures, settled } = stateOf(view, node)
+  return temperatures.get(node) ?? missing(view, node, settled.temperatureGaps.get(node))
 }
 
 /** Heat through a way or a cooling, or the lacks that keep it from being known [W]. */
@@ -65,5 +63,17 @@ export const entriesWithin = (view: View, piece: Path): readonly Entry[] => heat
 export function hottest(view: View, piece: Path): number {
   const entries = entriesWithin(view, piece)
   if (entries.length === 0) return noPath(view, piece)
+  for (const { of, node } of entries) sayPackage(view, of, node)
   return Math.max(...view.each(entries, ({ node }) => temperatureAt(view, node)))
+}
+
+/** A path that starts at the part itself goes before its resistance from junction to case: that one is then in no way. */
+function sayPackage(view: View, of: Path, node: Path): void {
+  const topology = heatTopology(view)
+  const starting = topology.islandOf.get(node)?.ways.filter(({ from }) => from === node) ?? []
+  if (of !== node || starting.every(({ path }) => path === null)) return
+  if (view.may(`${node}/thermal-resistance` as Path) === undefined) return
+  view.note(
+    `the resistance from junction to case of ${node} is not in it: ${starting.map(({ id }) => id).join(', ')} starts at the part itself; start it at a face of the part to count it`,
+  )
 }

@@ -3,6 +3,7 @@ import type { Model, View } from '../../../graph/view.ts'
 import { ductFilmMethod } from '../../physics/duct-film.ts'
 import { finField } from '../../physics/fins.ts'
 import { jetArrayMethod } from '../../physics/jets.ts'
+import { requirePositive } from '../../physics/method.ts'
 import { pinBankMethod } from '../../physics/pin-fins.ts'
 import { apply } from '../apply.ts'
 import { below } from '../paths.ts'
@@ -35,7 +36,9 @@ export const coolingConductance: Model<FaceFilm> = {
     sound(view, id, () => {
       const cooling = heatTopology(view).coolingById.get(id)!
       const film = view.may(below(id, 'film-coefficient'))
-      return film === undefined ? byForm(view, cooling) : byStatedFilm(view, cooling, film)
+      const found = film === undefined ? byForm(view, cooling) : byStatedFilm(view, cooling, film)
+      requirePositive(id, 'conductance (film coefficient times wetted area)', found.conductance)
+      return found
     }),
 }
 

@@ -1,5 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
+import { boilingPoint } from '../../physics/boiling.ts'
 import { coolantPropertiesMethod, FLUIDS, type Fluid } from '../../physics/coolant-fluid.ts'
 import { glycolMassFraction } from '../../physics/coolant-fluid-glycol.ts'
 import { apply } from '../apply.ts'
@@ -30,7 +31,9 @@ function propertiesAt(view: View, circuit: Path): CircuitFluid {
     () => fluidOf(view, circuit),
     () => glycolShare(view, circuit),
   )
-  const pressure = fluid === 'air' ? view.may(below(circuit, 'pressure')) : undefined
+  const stated = view.may(below(circuit, 'pressure'))
+  const pressure = fluid === 'air' ? stated : undefined
+  if (fluid !== 'air' && stated !== undefined && stated > 0) sayBoiling(view, { inlet, pressure: stated, share })
   const own = apply(view, coolantPropertiesMethod, {
     fluid,
     temperature: inlet,
@@ -49,6 +52,17 @@ function propertiesAt(view: View, circuit: Path): CircuitFluid {
     viscosity: doubted('viscosity', own.viscosity, viscosity),
     thermalConductivity: doubted('conductivity', own.thermalConductivity, own.thermalConductivityUncertainty),
   }
+}
+
+/** No formula of a liquid holds above its boiling point, which the pressure sets. */
+function sayBoiling(
+  view: View,
+  { inlet, pressure, share }: { readonly inlet: number; readonly pressure: number; readonly share: number | null },
+): void {
+  const boiling = boilingPoint({ pressure, glycolMassFraction: share ?? 0 })
+  if (inlet < boiling) return
+  const [given, limit] = [inlet, boiling].map((one) => (one - 273.15).toFixed(0))
+  view.beyond(`the coolant enters at ${given} °C, above its boiling point at the stated pressure, ${limit} °C`)
 }
 
 function fluidOf(view: View, circuit: Path): Fluid {

@@ -1,10 +1,9 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
-import { requireNonNegative, requirePositive } from '../../physics/method.ts'
+import { requirePositive } from '../../physics/method.ts'
 import type { PlateLayer } from '../../physics/spreading.ts'
 import { below } from '../paths.ts'
-import { ofMaterial } from './material.ts'
-import { firstOf } from './reading.ts'
+import { checkSlab, platesOfSlab, type Slab, slabOf } from './slab.ts'
 import { areaOf, type CompoundPlate, coneThrough, onto, type Patch, seriesSpreading, squareOf } from './spread.ts'
 import type { Layer, Way } from './topology.ts'
 
@@ -43,6 +42,8 @@ export interface Column {
   readonly stated: number
   /** Largest area of the path; unknown where only resistances are stated. */
   readonly area: number | null
+  /** Smallest area of the path: heat that never spread is no wider behind it. */
+  readonly narrowest: number | null
 }
 
 /** What a plate lies on: further layers, and the resistance of all that follows them [K/W]. */
@@ -67,7 +68,7 @@ export const whole = (resistance: number): WayResistance => ({
   low: resistance,
   high: resistance,
   layers: [],
-  column: { unit: 0, stated: resistance, area: null },
+  column: { unit: 0, stated: resistance, area: null, narrowest: null },
 })
 
 interface Stack {
@@ -81,7 +82,7 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
   const start = patchOf(view, from)
   const owns = layers.map((layer) => ownPatch(view, layer, [from, to]))
   const slabs = view.each(layers, (layer) => slabOf(view, layer))
-  for (const [n, layer] of layers.entries()) check(layer.id, slabs[n]!, owns[n]!)
+  for (const [n, layer] of layers.entries()) checkSlab(layer.id, slabs[n]!, owns[n]!)
   if (start) requirePositive(from, 'area', areaOf(start))
   let entry = start
   const done = layers.map((layer, n): LayerResistance => {
@@ -92,6 +93,8 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
     return { layer: layer.id, ...one }
   })
   const areas = [start, ...owns].flatMap((patch) => (patch ? [areaOf(patch)] : []))
+  const narrowest = Math.min(...areas)
+  const crowded = done.findLast(({ spreading }) => spreading)?.exit
   const at = (area: number): number =>
     slabs.reduce(
       (sum, slab, n) => sum + (slab.stated === null ? (slab.unit + slab.contact) / area : done[n]!.resistance),
@@ -100,82 +103,24 @@ function throughLayers(view: View, { from, to, layers, further }: Stack): WayRes
   return {
     resistance: done.reduce((sum, { resistance }) => sum + resistance, 0),
     low: at(Math.max(...areas)),
-    high: at(Math.min(...areas)),
+    high: at(narrowest) + (crowded ? crowding(further(to), areaOf(crowded), narrowest) : 0),
     layers: done,
     column: {
       unit: slabs.reduce((sum, slab) => sum + (slab.stated === null ? slab.unit + slab.contact : 0), 0),
       stated: slabs.reduce((sum, slab) => sum + (slab.stated ?? 0), 0),
       area: areas.length > 0 ? Math.max(...areas) : null,
+      narrowest: areas.length > 0 ? narrowest : null,
     },
   }
 }
 
-/** What cannot exist is named by its layer. */
-function check(layer: Path, { stated, thickness, conductivity, contact }: Slab, own: Patch | null): void {
-  requireNonNegative(layer, 'contact-resistance', contact)
-  if (own) requirePositive(layer, 'area', areaOf(own))
-  if (stated !== null) requireNonNegative(layer, 'resistance', stated)
-  requireNonNegative(layer, 'thickness', thickness)
-  requirePositive(layer, 'conductivity', conductivity)
-}
-
-/** What a layer is made of: a stated resistance, or thickness over conductivity and contacts, per area. */
-interface Slab {
-  readonly stated: number | null
-  readonly thickness: number
-  readonly conductivity: number
-  /** Thickness over conductivity [m².K/W]. */
-  readonly unit: number
-  /** Both surfaces together [m².K/W]. */
-  readonly contact: number
-}
-
-function slabOf(view: View, { id: layer, part }: Layer): Slab {
-  const stated = view.may(below(layer, 'resistance')) ?? (part && view.may(below(part, 'thermal-resistance')))
-  const contact =
-    (view.may(below(layer, 'contact-resistance')) ?? 0) + ((part && view.may(below(part, 'contact-resistance'))) ?? 0)
-  if (stated !== undefined) return { stated, thickness: 0, conductivity: 1, unit: 0, contact }
-  if (part === undefined) {
-    const { thickness, conductivity } = view.need({
-      thickness: below(layer, 'thickness'),
-      conductivity: below(layer, 'conductivity'),
-    })
-    return { stated: null, thickness, conductivity, unit: thickness / conductivity, contact }
-  }
-  return { stated: null, ...partSlab(view, part), contact }
-}
-
-/** A ceramic with metal on both sides is three layers of one area, taken as one of the same resistance. */
-function partSlab(view: View, part: Path): { thickness: number; conductivity: number; unit: number } {
-  const ceramic = view.may(below(part, 'ceramic-thickness'))
-  if (ceramic === undefined) {
-    const [thickness, conductivity] = view.all(
-      () => firstOf(view, [below(part, 'thickness'), below(part, 'size/height')]),
-      () => ofMaterial(view, part, 'conductivity'),
-    )
-    return { thickness, conductivity, unit: thickness / conductivity }
-  }
-  const [conductivity, metal] = view.all(
-    () => wordConductivity(view, part, 'ceramic'),
-    () => metalOf(view, part),
-  )
-  const thickness = ceramic + 2 * metal.thickness
-  const unit = ceramic / conductivity + (2 * metal.thickness) / metal.conductivity
-  return { thickness, conductivity: thickness / unit, unit }
-}
-
-function metalOf(view: View, part: Path): { thickness: number; conductivity: number } {
-  const thickness = view.may(below(part, 'metal-thickness'))
-  if (thickness === undefined) return { thickness: 0, conductivity: 1 }
-  return { thickness, conductivity: wordConductivity(view, part, 'metal') }
-}
-
-function wordConductivity(view: View, part: Path, of: 'ceramic' | 'metal'): number {
-  const own = of === 'ceramic' ? view.may(below(part, 'ceramic-conductivity')) : undefined
-  if (own !== undefined) return own
-  const word = view.mayWord(below(part, `${of}-material`)) ?? view.mayWord(below(part, 'material'))
-  if (word === undefined) return view.need({ value: below(part, `${of}-material`) }).value
-  return view.need({ value: below('materials' as Path, `${word}/conductivity`) }).value
+/**
+ * What a column that never spread finds more behind the path than even flow does [K/W]. A layer that spreads by the series
+ * solution counts how unevenly heat enters what follows, and so must the bound of its path.
+ */
+function crowding({ layers, resistance }: Bed, even: number, narrow: number): number {
+  const unit = layers.reduce((sum, one) => sum + one.thickness / one.thermalConductivity + one.contactResistivity!, 0)
+  return (unit + resistance * even) * (1 / narrow - 1 / even)
 }
 
 interface Step {
@@ -187,7 +132,7 @@ interface Step {
 }
 
 function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<LayerResistance, 'layer'> {
-  const { stated, thickness, conductivity, contact } = slab
+  const { stated, plates, contact } = slab
   if (stated !== null) return { resistance: stated + (own ? contact / areaOf(own) : 0), exit: own ?? entry }
   const { spread } = layer
   const plate = own ?? entry
@@ -198,7 +143,12 @@ function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<La
   const from = onto(entry, plate)
   if (spread === 'none') return even(from)
   if (spread === 'cone-45') {
-    const { resistance, exit } = coneThrough({ from, plate, thickness, conductivity })
+    let [resistance, exit] = [0, from]
+    for (const ply of plates) {
+      const through = coneThrough({ from: exit, plate, ...ply })
+      resistance += through.resistance
+      exit = through.exit
+    }
     return { resistance: resistance + contact / areaOf(exit), exit }
   }
   const covers = areaOf(from) >= areaOf(plate) * (1 - 1e-9)
@@ -207,7 +157,7 @@ function throughOne(view: View, { layer, slab, entry, own, bed }: Step): Omit<La
   const evenPart = (slab.unit + contact) / areaOf(plate)
   const compound: CompoundPlate = {
     size: plate,
-    layers: [{ thickness, thermalConductivity: conductivity, contactResistivity: contact }, ...under.layers],
+    layers: [...platesOfSlab(slab), ...under.layers],
     film: 1 / (areaOf(plate) * under.resistance),
   }
   return {
@@ -229,26 +179,20 @@ function bedOf({ owns, slabs, from }: Rest, further: () => Bed): Bed {
   const end = following.findIndex(({ stated }) => stated !== null)
   if (end < 0) {
     const bed = further()
-    return { ...bed, layers: [...following.map(plateOf), ...bed.layers] }
+    return { ...bed, layers: [...following.flatMap(platesOfSlab), ...bed.layers] }
   }
   const rest = following.slice(end).reduce((sum, slab, n) => {
     const area = owns[from + end + n]
     return sum + (slab.stated ?? (area ? (slab.unit + slab.contact) / areaOf(area) : 0))
   }, 0)
   const under = further().resistance // plates behind a stated resistance hardly spread: their even resistance is in it
-  return { layers: following.slice(0, end).map(plateOf), resistance: rest + under }
+  return { layers: following.slice(0, end).flatMap(platesOfSlab), resistance: rest + under }
 }
-
-const plateOf = ({ thickness, conductivity, contact }: Slab): PlateLayer => ({
-  thickness,
-  thermalConductivity: conductivity,
-  contactResistivity: contact,
-})
 
 /** Layers of a way as plates, when all of them are known by thickness and conductivity. */
 export function platesOf(view: View, { layers }: Way): readonly PlateLayer[] | null {
   const slabs = layers.map((layer) => slabOf(view, layer))
-  return slabs.length > 0 && slabs.every(({ stated }) => stated === null) ? slabs.map(plateOf) : null
+  return slabs.length > 0 && slabs.every(({ stated }) => stated === null) ? slabs.flatMap(platesOfSlab) : null
 }
 
 /** The layer's own area: stated, of its part, or that of the face of the same part where the path starts or ends. */

@@ -1,5 +1,6 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../../graph/view.ts'
+import { backward, choleskyInPlace, forward } from '../../physics/dense.ts'
 import { type Plate, type PlatePatch, plateResistance, plateTransfer, plateTransfers } from '../../physics/spreading.ts'
 import { place } from '../paths.ts'
 import type { Spreading } from './layers.ts'
@@ -44,9 +45,10 @@ function crossing(view: View, { way, layer }: Shared['ways'][number]): { spreadi
   return { ...(spreading && { spreading }), even: (spreading?.even ?? resistance) + behind }
 }
 
-/** Rise of one source for each watt through each way of its plate, beyond what its own way and the shared face count [K/W]. */
-export interface Mutual {
-  readonly of: ReadonlyMap<Path, ReadonlyMap<Path, number>>
+/** Ways through one plate as conductances: each to what lies behind, and between the places where they start [W/K]. */
+export interface PlatePorts {
+  readonly behind: ReadonlyMap<Path, number>
+  readonly beside: readonly { readonly ways: readonly [Path, Path]; readonly conductance: number }[]
 }
 
 /** Centre of a piece in the frame of what holds the plate: places of what is inside count from what holds it. */
@@ -71,27 +73,79 @@ const ROUGH_TERMS = 8
 /**
  * Of all ways through one plate; the subject is the first of them. Each way counts the even resistance of the plate for
  * its own heat; the heat of the others crosses it as well. Beyond that, what one spreads to another follows from places.
+ * The rises of all by the heat of all, turned round, are conductances, so that one solve finds how heat parts.
  */
-export const mutualHeating: Model<Mutual> = {
-  id: 'mutual heating',
+export const platePorts: Model<PlatePorts | null> = {
+  id: 'shared plate',
   compute(view, first) {
     const { ways, plate } = sharedPlates(view).get(first)!
-    const crossings = view.each(ways, (one) => crossing(view, one))
-    const rows = ways.map(
-      (_, i) => new Map(ways.flatMap(({ way }, j) => (i === j ? [] : [[way.id, crossings[j]!.even]]))),
-    )
-    const spreadings = crossings.flatMap(({ spreading }) => (spreading ? [spreading] : []))
-    if (spreadings.length === ways.length) {
-      const places = placesOn(view, ways)
-      if (places === null)
-        view.note(`places of the sources on ${plate} are not recorded: what they spread to each other is not in it`)
-      else {
-        view.note(`the sources on ${plate} are taken to lie about its middle`)
-        addSpread(view, { ids: ways.map(({ way }) => way.id), spreadings, places }, rows)
-      }
-    }
-    return { of: new Map(ways.map(({ way }, i) => [way.id, rows[i]!])) }
+    const tried = ways.map((one) => ({ one, found: known(view, () => crossing(view, one)) }))
+    const lacking = tried.flatMap(({ one, found }) => (found ? [] : [one.way.from]))
+    if (lacking.length > 0)
+      view.note(
+        `a lower bound: the heat of ${lacking.join(', ')} on ${plate} warms what is beside by an unknown amount`,
+      )
+    const crossed = tried.flatMap(({ one, found }) => (found ? [{ ...one, ...found }] : []))
+    if (crossed.length < 2) return null
+    const rises = risesOf(view, plate, crossed)
+    const ids = crossed.map(({ way }) => way.id)
+    const ports = turned(ids, rises)
+    if (!ports) view.note(`the sources on ${plate} cannot be told apart: what they give each other is not in it`)
+    return ports
   },
+}
+
+type Crossed = Shared['ways'][number] & ReturnType<typeof crossing>
+
+/** Rise of each source above what lies behind the plate, per watt of each [K/W]. */
+function risesOf(view: View, plate: Path, ways: readonly Crossed[]): readonly number[][] {
+  const rises = ways.map(({ way, even }, i) =>
+    ways.map((other, j) => (i === j ? view.model(wayResistance, way.id).resistance : (even + other.even) / 2)),
+  )
+  const spreadings = ways.flatMap(({ spreading }) => (spreading ? [spreading] : []))
+  if (spreadings.length < ways.length) return rises
+  const places = placesOn(view, ways)
+  if (places === null)
+    view.note(`places of the sources on ${plate} are not recorded: what they spread to each other is not in it`)
+  else {
+    view.note(`the sources on ${plate} are taken to lie about its middle`)
+    addSpread(view, { ids: ways.map(({ way }) => way.id), spreadings, places }, rises)
+  }
+  return rises
+}
+
+/** Conductances whose solution gives these rises; null where the rises of sources are not to be told apart. */
+function turned(ids: readonly Path[], rises: readonly (readonly number[])[]): PlatePorts | null {
+  const n = ids.length
+  const factor = Float64Array.from(rises.flat())
+  if (choleskyInPlace(factor, n) !== undefined) return null
+  const columns = ids.map((_, j) => {
+    const column = Float64Array.from({ length: n }, (_, i) => (i === j ? 1 : 0))
+    forward(factor, n, column)
+    backward(factor, n, column)
+    return column
+  })
+  const behind = ids.map((_, i) => columns.reduce((sum, column) => sum + column[i]!, 0))
+  if (behind.some((one) => !(one > 0))) return null
+  return {
+    behind: new Map(ids.map((id, i) => [id, behind[i]!])),
+    beside: ids.flatMap((a, i) =>
+      ids.slice(0, i).map((b, j) => ({ ways: [a, b] as const, conductance: -columns[j]![i]! })),
+    ),
+  }
+}
+
+/** Ports of the plate that a way leads through together with others. */
+export function portsOf(view: View, way: Path): PlatePorts | null {
+  const shared = sharedPlates(view).get(way)
+  return shared ? view.model(platePorts, shared.ways[0]!.way.id) : null
+}
+
+/** Ways that lead through the same plate as this one, itself among them, and the layer that is the plate. */
+export function throughPlateOf(view: View, way: Path): { readonly ways: readonly Path[]; readonly layer: Path } | null {
+  const shared = sharedPlates(view).get(way)
+  if (!shared) return null
+  return { ways: shared.ways.map((one) => one.way.id), layer: shared.ways.find((one) => one.way.id === way)!.layer }
 }
 
 interface Place {
@@ -114,19 +168,18 @@ interface Sources {
   readonly places: readonly Place[]
 }
 
-function addSpread(view: View, { ids, spreadings, places }: Sources, rows: readonly Map<Path, number>[]): void {
+function addSpread(view: View, { ids, spreadings, places }: Sources, rises: readonly number[][]): void {
   const plate = asPlate(spreadings[0]!)
   const { size } = spreadings[0]!
   const middle = middleOf(places)
   const patches = ids.map((_, n) => patchAt(places[n]!, middle, spreadings[n]!.entry, size))
   const [rough, fine] = [ROUGH_TERMS, TERMS].map((terms) => spreadBetween(plate, patches, size, terms))
-  const add = (row: Map<Path, number>, id: Path, rise: number): void => void row.set(id, (row.get(id) ?? 0) + rise)
   for (const [i, id] of ids.entries()) {
     for (const [j, other] of ids.slice(0, i + 1).entries()) {
       const short = rough!(i, j)
       const rise = short + view.choice(`mutual ${id} ${other}`, () => fine!(i, j) - short)
-      add(rows[i]!, other, rise)
-      if (i !== j) add(rows[j]!, id, rise) // what one gives the other, it gives back (reciprocity)
+      rises[i]![j]! += rise
+      if (i !== j) rises[j]![i]! += rise // what one gives the other, it gives back (reciprocity)
     }
   }
 }
@@ -165,21 +218,4 @@ function patchAt(
   plate: Patch,
 ): PlatePatch {
   return { ...entry, centreX: plate.x / 2 + centre.x - middle.x, centreY: plate.y / 2 + centre.y - middle.y }
-}
-
-/** Extra rise of a source by the heat of those beside it on one plate [K]; `heat` gives that through each way [W]. */
-export function mutualRise(view: View, node: Path, heat: (way: Path) => number | undefined): number {
-  const plates = sharedPlates(view)
-  const ways =
-    heatTopology(view)
-      .islandOf.get(node)
-      ?.ways.filter(({ id, from }) => from === node && plates.has(id)) ?? []
-  return ways.reduce((sum, { id }) => {
-    const first = plates.get(id)!.ways[0]!.way.id
-    const row = known(view, () => view.model(mutualHeating, first))?.of.get(id)
-    if (!row) return sum
-    let rise = 0
-    for (const [other, resistance] of row) rise += resistance * (heat(other) ?? 0)
-    return sum + rise
-  }, 0)
 }

@@ -45,6 +45,9 @@ export const heatNetwork: Model<HeatState> = {
   },
 }
 
+/** By this word a lack says that no steady temperature exists. */
+export const RUNAWAY = 'thermal runaway'
+
 /** What of an open network can be solved. */
 interface Solvable {
   readonly inside: ReadonlySet<string>
@@ -109,7 +112,7 @@ function networkOf(open: OpenNetwork, settled: Settled, { inside, links, sinks, 
   const passed = open.links.flatMap((link) => pushedThrough(settled, link)).filter(({ node }) => inside.has(node))
   return {
     nodes: open.nodes.filter((node) => inside.has(node)),
-    links: links.map(({ a, b, conductance }) => ({ a, b, conductance })),
+    links: links.map(({ a, b, conductance, beside }) => ({ a, b, conductance, ...(beside && { coupled: true }) })),
     sinks: [
       ...sinks.map(({ id, node, conductance, temperature }) => ({ id, node, conductance, temperature })),
       ...anywhere,
@@ -134,7 +137,7 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
   const state = solveNetwork(network)
   if (!state.stable)
     return view.fail(
-      `thermal runaway: losses grow faster with temperature than their heat can leave (loop gain ${state.loopGain.toPrecision(3)}); no steady temperature exists`,
+      `${RUNAWAY}: losses grow faster with temperature than their heat can leave (loop gain ${state.loopGain.toPrecision(3)}); no steady temperature exists`,
       'refused',
       island.id,
     )
@@ -163,6 +166,15 @@ function heatsOf(settled: Settled, { links, sinks, wet }: Solvable, state: Solve
   for (const { id } of sinks) heats.set(id, state.sinkHeats[id]!)
   for (const [passage, coolings] of wet)
     for (const [n, { id }] of coolings.entries()) heats.set(id, state.passages[passage]!.from[n]!)
+  // What passes from one way to another within a plate has crossed what lies before it: it is heat of the way it came by.
+  for (const { id, beside } of links) {
+    if (!beside) continue
+    const [from, to] = beside
+    const passed = heats.get(id)!
+    heats.delete(id)
+    heats.set(from, heats.get(from)! + passed)
+    heats.set(to, heats.get(to)! - passed)
+  }
   return heats
 }
 

@@ -4,6 +4,7 @@ import { lossOf, lossSlope } from '../loss.ts'
 import { coolingConductance } from './film.ts'
 import { passageFlow } from './flow.ts'
 import { circuitFluid, heatPerVolume } from './fluid.ts'
+import { portsOf } from './mutual.ts'
 import { known } from './reading.ts'
 import type { OpenNetwork, OpenPassage, OpenSource } from './settle.ts'
 import { heatTopology, type Island, isSink, streamOf } from './topology.ts'
@@ -15,14 +16,19 @@ export const heatConduction: Model<Pick<OpenNetwork, 'nodes' | 'links' | 'sinks'
   compute(view, id) {
     const island = heatTopology(view).islands.find((one) => one.id === id)!
     const conductanceOf = (way: Path): { conductance?: number } => {
+      const behind = portsOf(view, way)?.behind.get(way)
+      if (behind !== undefined) return { conductance: behind }
       const resistance = known(view, () => view.model(wayResistance, way).resistance)
       return resistance === undefined ? {} : { conductance: 1 / resistance }
     }
     return {
       nodes: island.nodes,
-      links: island.ways
-        .filter(({ to }) => !isSink(to))
-        .map(({ id: way, from, to }) => ({ id: way, a: from, b: to, ...conductanceOf(way) })),
+      links: [
+        ...island.ways
+          .filter(({ to }) => !isSink(to))
+          .map(({ id: way, from, to }) => ({ id: way, a: from, b: to, ...conductanceOf(way) })),
+        ...besideEachOther(view, island),
+      ],
       sinks: island.ways
         .filter(({ to }) => isSink(to))
         .map(({ id: way, from, to }) => ({ id: way, sink: to, node: from, ...conductanceOf(way) })),
@@ -32,6 +38,21 @@ export const heatConduction: Model<Pick<OpenNetwork, 'nodes' | 'links' | 'sinks'
       }),
     }
   },
+}
+
+/** Between places whose ways lead through one plate. */
+function besideEachOther(view: View, { ways }: Island): OpenNetwork['links'] {
+  const from = new Map(ways.map((way) => [way.id, way.from]))
+  const plates = new Set(ways.flatMap(({ id }) => portsOf(view, id) ?? []))
+  return [...plates].flatMap(({ beside }) =>
+    beside.map(({ ways: [a, b], conductance }) => ({
+      id: `${a} beside ${b}`,
+      a: from.get(a)!,
+      b: from.get(b)!,
+      conductance,
+      beside: [a, b] as const,
+    })),
+  )
 }
 
 /** What is known of an island: its conduction, sources, and what flows through its passages. */

@@ -10,6 +10,8 @@ export interface OpenNetwork {
     readonly a: string
     readonly b: string
     readonly conductance?: number
+    /** Two ways through one plate, of which this is what passes from the first to the second. */
+    readonly beside?: readonly [string, string]
   }[]
   readonly sinks: readonly {
     readonly id: string

@@ -5,7 +5,6 @@ import { lossOf } from '../loss.ts'
 import { entriesWithin, noPath } from './at.ts'
 import { coolingConductance } from './film.ts'
 import { patchOf } from './layers.ts'
-import { mutualRise } from './mutual.ts'
 import { raise } from './network.ts'
 import { heatConduction } from './open.ts'
 import { type OpenNetwork, type Settled, settle } from './settle.ts'
@@ -20,8 +19,6 @@ interface Grounded {
   readonly settled: Settled
   readonly index: ReadonlyMap<string, number>
   readonly factors: SparseFactors
-  /** Places of both ends of a link and its conductance, by its id; links of which that is not known are left out. */
-  readonly links: ReadonlyMap<string, readonly [a: number, b: number, conductance: number]>
   /** Where heat leaves: the end, the place of its node, the conductance. */
   readonly exits: readonly (readonly [end: Path, node: number, conductance: number])[]
 }
@@ -48,11 +45,9 @@ function ground(conduction: Conduction): Grounded {
   const index = new Map(nodes.map((node, n) => [node, n]))
   const rows = nodes.map(() => new Map<number, number>())
   const add = (i: number, j: number, value: number): void => void rows[i]!.set(j, (rows[i]!.get(j) ?? 0) + value)
-  const links = new Map<string, readonly [number, number, number]>()
-  for (const { id, a, b, conductance } of conduction.links) {
+  for (const { a, b, conductance } of conduction.links) {
     const [i, j] = [index.get(a), index.get(b)]
     if (i === undefined || j === undefined || conductance === undefined) continue
-    links.set(id, [i, j, conductance])
     add(i, i, conductance)
     add(j, j, conductance)
     add(i, j, -conductance)
@@ -67,14 +62,14 @@ function ground(conduction: Conduction): Grounded {
     return i === undefined || conductance === undefined ? [] : [[end as Path, i, conductance] as const]
   })
   for (const [, i, conductance] of exits) add(i, i, conductance)
-  return { conduction, settled, index, factors: factorise(rows), links, exits }
+  return { conduction, settled, index, factors: factorise(rows), exits }
 }
 
 /** Where one watt of a piece goes, and how warm the piece gets of it. */
 export interface Transfer {
   /** Hottest place where its heat arises, above coolant and air of one temperature [K/W]. */
   readonly resistance: number
-  /** Share of the heat at each end: passages, air, frame. */
+  /** Share of the heat at each end: passages, air, frame; all of them, so that they sum to one. */
   readonly ends: readonly { readonly end: Path; readonly share: number }[]
   /** Places where its heat arises. */
   readonly places: number
@@ -89,7 +84,7 @@ export const transfer: Model<Transfer> = {
     if (islands.size > 1) view.fail(`the heat of ${piece} goes several ways that nothing joins`, 'refused', piece)
     const network = view.model(grounded, [...islands][0]!.id)
     view.each(weighted, ({ node }) => requireNode(view, network, node))
-    return respond(network, weighted, (node, heat) => mutualRise(view, node, heat))
+    return respond(network, weighted)
   },
 }
 
@@ -105,21 +100,15 @@ function requireNode(view: View, { index, settled }: Grounded, node: Path): void
   noPath(view, node)
 }
 
-type Beside = (node: Path, heat: (way: Path) => number | undefined) => number
-
-function respond({ index, factors, links, exits }: Grounded, weighted: readonly Weighted[], beside: Beside): Transfer {
+function respond({ index, factors, exits }: Grounded, weighted: readonly Weighted[]): Transfer {
   const right = new Float64Array(index.size)
   for (const { node, weight } of weighted) right[index.get(node)!]! += weight
   const rises = factors.solve(right)
-  const through = (way: Path): number | undefined => {
-    const link = links.get(way)
-    return link && link[2] * (rises[link[0]]! - rises[link[1]]!)
-  }
   const heat = new Map<Path, number>()
   for (const [end, node, conductance] of exits) heat.set(end, (heat.get(end) ?? 0) + conductance * rises[node]!)
   return {
-    resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]! + beside(node, through))),
-    ends: [...heat].map(([end, share]) => ({ end, share })).filter(({ share }) => Math.abs(share) > 0.005),
+    resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]!)),
+    ends: [...heat].map(([end, share]) => ({ end, share })),
     places: weighted.length,
   }
 }
@@ -145,7 +134,8 @@ const widest: Model<Grounded> = {
       link.conductance === undefined
         ? link
         : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path).low }
-    return ground({ ...conduction, links: conduction.links.map(atLargest), sinks: conduction.sinks.map(atLargest) })
+    const links = conduction.links.filter(({ beside }) => !beside).map(atLargest)
+    return ground({ ...conduction, links, sinks: conduction.sinks.map(atLargest) })
   },
 }
 
@@ -153,8 +143,23 @@ const widest: Model<Grounded> = {
 export function transferBounds(view: View, piece: Path): { readonly low: number; readonly high: number } {
   const weighted = weights(view, piece)
   const island = heatTopology(view).islandOf.get(weighted[0]!.node)!
-  const columns = weighted.map(({ node, weight }) => weight * columnBelow(view, node, areaAt(view, node)))
-  return { low: respond(view.model(widest, island.id), weighted, () => 0).resistance, high: Math.max(...columns) }
+  const columns = weighted.map(({ node, weight }) => {
+    const crowd = (at: Path): number => through(view, weighted, at) / weight
+    return weight === 0 ? 0 : weight * columnBelow(view, { node, area: areaAt(view, node), crowd })
+  })
+  return { low: respond(view.model(widest, island.id), weighted).resistance, high: Math.max(...columns) }
+}
+
+/** Share of the heat whose ways lead to a node. */
+function through(view: View, weighted: readonly Weighted[], node: Path): number {
+  return weighted.reduce((sum, one) => sum + (onwards(view, one.node).has(node) ? one.weight : 0), 0)
+}
+
+function onwards(view: View, start: Path): ReadonlySet<Path> {
+  const seen = new Set([start])
+  for (const node of seen)
+    for (const { from, to } of heatTopology(view).islandOf.get(node)?.ways ?? []) if (from === node) seen.add(to)
+  return seen
 }
 
 function areaAt(view: View, node: Path): number | null {
@@ -162,16 +167,25 @@ function areaAt(view: View, node: Path): number | null {
   return patch ? areaOf(patch) : null
 }
 
-/** Resistance of a column of one area from a node to coolant or air, its ways side by side [K/W]. */
-function columnBelow(view: View, node: Path, area: number | null): number {
+interface Column {
+  readonly node: Path
+  readonly area: number | null
+  /** Heat through a node over that of the column: a resistance that is no column of its own carries all of it. */
+  readonly crowd: (node: Path) => number
+}
+
+/** Resistance of a column of one area from a node to coolant or air, its ways side by side, for its own heat [K/W]. */
+function columnBelow(view: View, { node, area, crowd }: Column): number {
   if (isSink(node)) return 0
   const island = heatTopology(view).islandOf.get(node)!
-  const through = island.ways
+  const all = crowd(node)
+  const ways = island.ways
     .filter(({ from }) => from === node)
     .map(({ id, to }) => {
       const { column, resistance } = view.model(wayResistance, id)
-      const own = area === null ? resistance : column.stated + column.unit / Math.min(area, column.area ?? area)
-      return own + columnBelow(view, to, area)
+      if (area === null) return all * resistance + columnBelow(view, { node: to, area, crowd })
+      const narrow = Math.min(area, column.narrowest ?? area)
+      return all * column.stated + column.unit / narrow + columnBelow(view, { node: to, area: narrow, crowd })
     })
   const wet = island.coolings
     .filter(({ face }) => face === node)
@@ -181,7 +195,7 @@ function columnBelow(view: View, node: Path, area: number | null): number {
         0,
         ...island.ways.filter(({ to }) => to === node).map((way) => view.model(wayResistance, way.id).column.area ?? 0),
       )
-      return 1 / (conductance * (area === null || largest === 0 ? 1 : Math.min(1, area / largest)))
+      return Math.max(all, area === null ? 0 : largest / area) / conductance
     })
-  return 1 / [...through, ...wet].reduce((sum, one) => sum + 1 / one, 0)
+  return 1 / [...ways, ...wet].reduce((sum, one) => sum + 1 / one, 0)
 }

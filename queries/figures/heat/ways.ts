@@ -3,8 +3,9 @@ import type { Model, View } from '../../../graph/view.ts'
 import { requirePositive } from '../../physics/method.ts'
 import { below } from '../paths.ts'
 import { coolingConductance } from './film.ts'
-import { type Bed, platesOf, throughPath, type WayResistance, whole } from './layers.ts'
+import { type Bed, patchOf, platesOf, throughPath, type WayResistance, whole } from './layers.ts'
 import { sound } from './reading.ts'
+import { areaOf } from './spread.ts'
 import { heatTopology, isSink } from './topology.ts'
 
 /** Resistance of one way of heat, by the id that the topology gives it. */
@@ -16,8 +17,30 @@ export const wayResistance: Model<WayResistance> = {
         ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => bedBelow(view, node))
         : caseResistance(view, way)
       requirePositive(way, 'resistance', found.resistance)
+      saySudden(view, way, found)
       return found
     }),
+}
+
+/** From here on, heat that is taken as even over a whole face has spread further than anybody computed. */
+const SUDDEN = 2
+
+/** Heat that comes to a face by less than its area is taken as even over it: without a layer that spreads, too good. */
+function saySudden(view: View, way: Path, { layers }: WayResistance): void {
+  const exit = layers.at(-1)?.exit
+  const { to } = heatTopology(view).wayById.get(way)!
+  const face = exit && !isSink(to) ? patchOf(view, to) : null
+  if (!exit || !face) return
+  const beside = heatTopology(view)
+    .islandOf.get(way)!
+    .ways.filter((one) => one.to === to).length
+  if (areaOf(face) < SUDDEN * beside * areaOf(exit)) return
+  const [small, large] = [areaOf(exit), areaOf(face)].map((area) => Number((area * 1e6).toPrecision(3)))
+  // One word for all pieces of a path.
+  const [path, end] = [way, to].map((one) => one.replace(/\.[^/]*/g, ''))
+  view.note(
+    `a lower bound: heat reaches ${end} on ${small} mm² and is taken as even over its ${large} mm²; a part that spreads it belongs into ${path} as a layer with spread: series`,
+  )
 }
 
 /** Where one path alone leads on through plates, they spread as well; further down only the resistance is taken. */
