@@ -2,6 +2,7 @@ import Graph from 'graphology'
 import { answerFor } from './answers/answer.ts'
 import { nodeOf, out } from './answers/context.ts'
 import { stageOf } from './answers/coolant.ts'
+import { settledPotential } from './answers/potentials.ts'
 import { addFindings, addSteps } from './build/context.ts'
 import { addCoolant } from './build/coolant.ts'
 import { addHeat } from './build/heat.ts'
@@ -51,7 +52,7 @@ export function openStructure(record: TeardownRecord): Structure {
     partNode: (entry) => nodeOf(graph, entry, 'assembly', 'component')!,
     netsOf: (piece) => [...new Set(out(graph, piece, 'terminal'))],
     stateOf: (piece) => nodeOf(graph, piece, 'piece', 'assembly', 'component')?.state ?? 'whole',
-    potentialOf: (net) => potential(graph, net),
+    potentialOf: (net) => settledPotential(graph, net),
   }
 }
 
@@ -59,11 +60,4 @@ export function openStructure(record: TeardownRecord): Structure {
 function judged(found: Found, refuted: ReadonlySet<Path>): Found {
   const fallen = refuted.size === 0 ? [] : found.restsOn.filter((finding) => refuted.has(finding))
   return fallen.length === 0 ? found : { ...found, fallen }
-}
-
-/** Potential of a net: its own, or that of the net it rides on. */
-function potential(graph: TeardownGraph, net: Path): string | null {
-  const node = nodeOf(graph, net, 'net')
-  if (!node) return null
-  return node.potential ?? (node.rides === null ? null : potential(graph, node.rides))
 }

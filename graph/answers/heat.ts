@@ -1,6 +1,7 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import type { Evidence } from '../record/record.ts'
+import { generalisations } from '../values.ts'
 import { answerOf, type Context, edges, into, nodeOf, out } from './context.ts'
 import { holder } from './parts.ts'
 
@@ -118,10 +119,9 @@ function within(context: Context, piece: Path): readonly Path[] {
 export function heatSources(context: Context): Found {
   const { record } = context
   const stated = (piece: Path): boolean =>
-    ['loss', 'loss/peak', 'loss/continuous'].some((name) => {
-      const own = asPath(`${piece}/${name}`)
-      return record.facts.has(own) || record.facts.has(asPath(own.replace(/\.[^/]*/g, '')))
-    })
+    ['loss', 'loss/peak', 'loss/continuous'].some((name) =>
+      generalisations(asPath(`${piece}/${name}`)).some((path) => record.facts.has(path)),
+    )
   const all = record.parts.entries.flatMap((entry) => record.parts.piecesOf(entry)).map((piece) => piece.path)
   const losing = new Set(all.filter(stated))
   return answerOf([...losing].filter((piece) => !heldBy(context, piece, losing)))

@@ -1,8 +1,10 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { counted } from './census.ts'
 import { answerOf, type Context, edges, nodeOf, out } from './context.ts'
-import { across, onNet } from './nets.ts'
-import { entryOf, isOfClass } from './parts.ts'
+import { across, evidenceOf, onNet } from './nets.ts'
+import { classOf, entryOf, holder, isOfClass } from './parts.ts'
+import { settledPotential } from './potentials.ts'
 
 export function loops({ graph }: Context): Found {
   return answerOf(graph.filterNodes((_, node) => node.kind === 'loop').map(asPath))
@@ -17,9 +19,10 @@ export function loopCapacitors(context: Context, loop: Path): Found {
   const node = nodeOf(context.graph, loop, 'loop')
   if (!node) return answerOf([])
   const found = capacitorsBetween(context, node.rails)
-  const left = new Set<string>(node.leftOut)
-  const paths = found.paths.filter((piece) => !left.has(piece) && !left.has(entryOf(context, piece)))
-  return { ...found, paths }
+  const left = new Set<Path>(node.leftOut)
+  const isLeft = (piece: Path | undefined): boolean =>
+    piece !== undefined && (left.has(piece) || isLeft(holder(context, piece)))
+  return { ...found, paths: found.paths.filter((piece) => !isLeft(piece)) }
 }
 
 /** Capacitors between two nets: those across both first, then those in strings over inner nets of the link. */
@@ -29,7 +32,13 @@ export function capacitorsBetween(context: Context, nets: readonly [Path, Path])
   const paths = [...direct.paths, ...strings.map(({ piece }) => piece)].filter(
     (piece) => !isOfClass(context, entryOf(context, piece), 'y-capacitor'),
   )
-  return strings.length === 0 ? { ...direct, paths } : { ...answerOf(paths), basis: direct.basis }
+  if (strings.length === 0) return { ...direct, paths }
+  const classes = paths.map((piece) => classOf(context, piece))
+  return answerOf(
+    paths,
+    paths.flatMap((piece) => edges(context.graph, piece, 'terminal', 'out').flatMap(evidenceOf)),
+    counted(context, 'capacitor', { across: nets }, classes),
+  )
 }
 
 /** The inner nets of those strings. */
@@ -75,10 +84,11 @@ function isInner({ graph }: Context, net: string): boolean {
  */
 export function rails(context: Context): Found {
   const { graph } = context
-  const votes = new Map<string, number>()
-  const vote = (pair: readonly string[], weight: number): void => {
-    const key = pair.join(' ')
-    votes.set(key, (votes.get(key) ?? 0) + weight)
+  const votes = new Map<string, { readonly pair: readonly Path[]; readonly weight: number }>()
+  const vote = (pair: readonly Path[], weight: number): void => {
+    const key = pair.toSorted().join(' ')
+    const before = votes.get(key)
+    votes.set(key, { pair: before?.pair ?? pair, weight: (before?.weight ?? 0) + weight })
   }
   graph.forEachNode((_, node) => {
     if (node.kind === 'loop') vote(node.rails, 1000)
@@ -87,8 +97,8 @@ export function rails(context: Context): Found {
     for (const pair of pairsOf(context, name)) vote(pair, outer(graph, pair) ? 100 : 1)
     if (votes.size > 0) break
   }
-  const best = [...votes].sort((a, b) => b[1] - a[1])[0]
-  if (best) return answerOf(best[0].split(' ').map(asPath))
+  const best = [...votes.values()].sort((a, b) => b.weight - a.weight)[0]
+  if (best) return answerOf(best.pair)
   const [plus, minus] = ['hv-positive', 'hv-negative'].map((potential) =>
     graph.filterNodes((_, node) => node.kind === 'net' && node.potential === potential),
   )
@@ -100,8 +110,19 @@ function pairsOf(context: Context, name: string): readonly (readonly Path[])[] {
   return record.parts.entries
     .filter((entry) => isOfClass(context, entry.path, name))
     .flatMap((entry) => record.parts.piecesOf(entry))
-    .map((piece) => out(graph, piece.path, 'terminal'))
+    .map((piece) => plusFirst(graph, piece.path))
     .filter((pair) => pair.length === 2 && pair.some((net) => hazardous(graph, net)))
+}
+
+/** Nets of a capacitor, the positive one first: by their potentials, else by the names of its terminals. */
+function plusFirst(graph: Context['graph'], piece: Path): readonly Path[] {
+  const wires = edges(graph, piece, 'terminal', 'out')
+  const rank = ({ to, attributes }: (typeof wires)[number]): number => {
+    const potential = nodeOf(graph, to, 'net')?.potential
+    const named = attributes.kind === 'terminal' && attributes.name === 'minus' ? 0.5 : 0
+    return (potential === 'hv-positive' ? -1 : potential === 'hv-negative' ? 1 : 0) + named
+  }
+  return wires.toSorted((a, b) => rank(a) - rank(b)).map(({ to }) => to)
 }
 
 /** Between the outer rails, rather than from one of them to a middle. */
@@ -121,16 +142,16 @@ function hazardous(graph: Context['graph'], net: string): boolean {
  */
 export function linkParts(context: Context, name: string): Found {
   const { graph } = context
-  const ends = new Set<string>(rails(context).paths)
-  const inside = (net: string): boolean => ends.has(net) || linkSide(nodeOf(graph, net, 'net')?.potential ?? null)
+  const [plus, minus] = rails(context).paths
+  const inside = (net: string): boolean => net === plus || net === minus || linkSide(settledPotential(graph, net))
   const nets = graph.filterNodes((path, node) => node.kind === 'net' && inside(path))
-  const all = nets.map((net) => onNet(context, asPath(net), name))
-  const paths = all.flatMap((found) => found.paths).filter((piece) => out(graph, piece, 'terminal').every(inside))
-  const evidence = all.map(({ basis, restsOn }) => ({ basis, restsOn }))
+  const all = nets.flatMap((net) => onNet(context, asPath(net), name).paths)
+  const paths = [...new Set(all)].filter((piece) => out(graph, piece, 'terminal').every(inside))
+  const classes = paths.map((piece) => classOf(context, piece))
   return answerOf(
     paths,
-    paths.length > 0 ? evidence : [],
-    all.length > 0 && all.every((found) => found.census === 'complete'),
+    paths.flatMap((piece) => edges(graph, piece, 'terminal', 'out').flatMap(evidenceOf)),
+    nets.length > 0 && counted(context, name, { across: plus && minus && [plus, minus] }, classes),
   )
 }
 

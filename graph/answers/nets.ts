@@ -1,7 +1,9 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { present } from './built-and-found.ts'
+import { counted } from './census.ts'
 import { answerOf, type Context, edges, nodeOf, out } from './context.ts'
-import { counted, entryOf, isOfClass } from './parts.ts'
+import { classOf, entryOf, isOfClass } from './parts.ts'
 
 export function nets({ graph }: Context, potential?: string): Found {
   const paths = graph
@@ -18,7 +20,13 @@ export function onNet(context: Context, net: Path, name?: string): Found {
   return answerOf(
     wires.map((wire) => wire.from),
     wires.flatMap(evidenceOf),
-    name !== undefined && counted(context, name),
+    name !== undefined &&
+      counted(
+        context,
+        name,
+        {},
+        wires.map((wire) => classOf(context, wire.from)),
+      ),
   )
 }
 
@@ -47,7 +55,17 @@ export function across(context: Context, [a, b]: readonly [Path, Path], name?: s
   const wires = paths
     .flatMap((piece) => edges(context.graph, piece, 'terminal', 'out'))
     .filter(({ to }) => to === a || to === b)
-  return answerOf(paths, wires.flatMap(evidenceOf), name !== undefined && counted(context, name, [a, b]))
+  return answerOf(
+    paths,
+    wires.flatMap(evidenceOf),
+    name !== undefined &&
+      counted(
+        context,
+        name,
+        { across: [a, b] },
+        paths.map((piece) => classOf(context, piece)),
+      ),
+  )
 }
 
 export function metalOf({ graph }: Context, net: Path): Found {
@@ -66,8 +84,7 @@ export function evidenceOf({ attributes }: ReturnType<typeof edges>[number]) {
   return 'evidence' in attributes ? [attributes.evidence] : []
 }
 
-function connected({ graph, counts }: Context, piece: string): boolean {
-  if (counts === 'BUILT') return true
-  const state = nodeOf(graph, piece, 'piece', 'component', 'assembly')?.state
-  return state !== 'missing' && state !== 'cut'
+function connected(context: Context, piece: Path): boolean {
+  if (context.counts === 'BUILT') return true
+  return present(context, piece) && nodeOf(context.graph, piece, 'piece', 'component', 'assembly')?.state !== 'cut'
 }

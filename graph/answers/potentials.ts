@@ -9,6 +9,18 @@ export function potentialOf({ graph }: Context, net: Path): Found {
   return answerOf(own === null ? [] : [asPath(own)])
 }
 
+const CHASSIS = asPath('nets/chassis')
+
+/** Potential of a net: its own, else that of the net it rides on or is tied to; the chassis is at that of the chassis. */
+export function settledPotential(graph: Context['graph'], net: string, seen: readonly string[] = []): string | null {
+  const node = nodeOf(graph, net, 'net')
+  if (!node || seen.includes(net)) return null
+  if (node.potential !== null) return node.potential
+  const below = node.rides ?? node.tied
+  if (below !== null) return settledPotential(graph, below, [...seen, net])
+  return net === CHASSIS ? 'chassis' : null
+}
+
 /** The net that a net rides on, or is tied to. */
 export function besideOf(context: Context, net: Path, how: 'rides-on' | 'tied-to'): Found {
   const node = nodeOf(context.graph, net, 'net')

@@ -1,6 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
-import { answerOf, type Context, into } from './context.ts'
+import { answerOf, type Context, into, out } from './context.ts'
 
 /** Properties that steps still to come destroy. */
 export function atRisk(context: Context): Found {
@@ -16,19 +16,26 @@ export function lostWith(context: Context, path: Path): Found {
   )
 }
 
-/** Steps that take a part off, or something that holds it. */
-export function stepsTaking({ record, graph }: Context, part: Path): Found {
-  const plain = part.replace(/\.[^/]*/g, '')
-  const above = [part, plain, ...ancestors(graph, plain)]
+/** Steps that take a part off, or something that holds it; an entry that comes several times is taken with all its pieces. */
+export function stepsTaking(context: Context, part: Path): Found {
+  const { record, graph } = context
+  const takes = (texts: readonly string[], one: Path): boolean => {
+    const chain = [one, ...holders(graph, one)]
+    const named = texts.map((text) => canonical(record, text))
+    if (chain.some((path) => named.some((taken) => covers(taken, path)))) return true
+    const pieces = out(graph, one, 'has-piece')
+    return pieces.length > 0 && pieces.every((piece) => named.some((taken) => covers(taken, piece)))
+  }
   const steps = (record.sheet.steps ?? [])
-    .filter((step) => (step['takes-off'] ?? []).some((text) => above.includes(canonical(record, text))))
+    .filter((step) => takes(step['takes-off'] ?? [], part))
     .map((step) => asPath(`steps/${step.id}`))
   return answerOf(steps, [], steps.length > 0)
 }
 
-function ancestors(graph: Context['graph'], part: string): readonly string[] {
-  const parent = into(graph, part, 'contains')[0]
-  return parent === undefined ? [] : [parent, ...ancestors(graph, parent)]
+/** What an entry or a piece is inside of, from the nearest out. */
+function holders(graph: Context['graph'], part: Path): readonly Path[] {
+  const above = into(graph, part, 'holds')[0] ?? into(graph, part, 'contains')[0]
+  return above === undefined ? [] : [above, ...holders(graph, above)]
 }
 
 /** What must be done before a step: its true blockers, or the step before. */
@@ -52,8 +59,8 @@ function canonical(record: Context['record'], text: string): Path {
   return asPath([record.parts.pathOf(reference), ...reference.rest].join('/'))
 }
 
-/** A lost property covers itself, what stands below it, and the same of single pieces. */
-function covers(lost: Path, path: Path): boolean {
-  const plain = path.replace(/\.[^/]*/g, '')
-  return [path, plain].some((one) => one === lost || one.startsWith(`${lost}/`))
+/** What is named covers itself, what stands below it, and the same of single pieces. */
+function covers(named: Path, path: Path): boolean {
+  const segments = path.split('/')
+  return named.split('/').every((segment, at) => segments[at] === segment || segments[at]?.split('.')[0] === segment)
 }

@@ -3,6 +3,7 @@ import type { TeardownGraph } from '../kinds.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { TeardownRecord } from '../record/record.ts'
 import { eachPiece } from './nets.ts'
+import { startsOf } from './resolve.ts'
 
 /** One commutation loop per half bridge: of a module, or of two discrete switches that share a switching net. */
 export function addLoops(graph: TeardownGraph, record: TeardownRecord): void {
@@ -72,13 +73,10 @@ function terminal(graph: TeardownGraph, piece: Path, name: string): Path | undef
   )?.to
 }
 
-/** What the sheet leaves out of a loop, as paths of entries or pieces. */
+/** What the sheet leaves out of a loop: every piece of what it names. */
 function exceptionsOf(record: TeardownRecord, loop: string): readonly Path[] {
   const entry = Object.entries(record.sheet.loops ?? {}).find(([id]) => sameLoop(record, id, loop))?.[1]
-  return (entry?.['leave-out'] ?? []).flatMap((part: string) => {
-    const reference = record.parts.refer(part)
-    return 'entry' in reference ? [record.parts.pathOf(reference)] : []
-  })
+  return (entry?.['leave-out'] ?? []).flatMap((part) => startsOf(record, part).map(({ piece }) => piece.path))
 }
 
 /** A loop is named by its half bridge, ancestors typed or not, or by its switching net. */
