@@ -1,4 +1,5 @@
-import { asPath } from '../../graph/quantity/quantity.ts'
+import { asPath, type Path } from '../../graph/quantity/quantity.ts'
+import type { View } from '../../graph/view.ts'
 import { linkDivision } from '../figures/dc-link.ts'
 import { SPECIMEN } from '../figures/figure.ts'
 import { known } from '../figures/heat/reading.ts'
@@ -37,6 +38,8 @@ const voltageOrder = defineCheck({
       wrong('nominal', `nominal ${nominal} V is above the maximum ${max} V`)
     if (min !== undefined && nominal !== undefined && min > nominal)
       wrong('min', `minimum ${min} V is above the nominal ${nominal} V`)
+    if (min !== undefined && nominal === undefined && max !== undefined && min > max)
+      wrong('min', `minimum ${min} V is above the maximum ${max} V`)
     return findings
   },
 })
@@ -64,6 +67,62 @@ const capacitorRating = defineCheck({
   },
 })
 
+const TWO_ENDED = ['capacitor', 'bleed-resistor', 'resistor'] as const
+
+const bothEnds = defineCheck({
+  id: 'both-ends-on-one-net',
+  title: 'A part with both ends on one net',
+  severity: 'error',
+  run: (view) =>
+    piecesOf(view, TWO_ENDED).flatMap((piece): readonly Finding[] => {
+      const ends = ['plus', 'minus', '1', '2'].flatMap(
+        (terminal) => view.find({ ask: 'net-of', piece, terminal }).paths,
+      )
+      if (ends.length !== 2 || ends[0] !== ends[1]) return []
+      return [
+        {
+          path: piece,
+          what: `has both terminals on ${ends[0]}: it would be shorted`,
+          mend: 'trace its terminals again',
+        },
+      ]
+    }),
+})
+
+const LINK_CLASSES = ['dc-link-film-capacitor'] as const
+
+const offTheLink = defineCheck({
+  id: 'link-capacitor-off-the-rails',
+  title: 'A link capacitor that stands on no way from rail to rail',
+  severity: 'question',
+  run(view) {
+    const rails = view.find({ ask: 'rails' }).paths
+    if (rails.length !== 2) return []
+    const between = view.find({ ask: 'capacitors-between', nets: [rails[0]!, rails[1]!] }).paths
+    return piecesOf(view, LINK_CLASSES)
+      .filter((piece) => !between.includes(piece) && !onAnotherLink(view, piece))
+      .map(
+        (piece): Finding => ({
+          path: piece,
+          what: `is of a link class, but leads from ${view.find({ ask: 'terminals', piece }).paths.join(' to ')}, not from rail to rail: no figure of the link counts it`,
+          mend: 'trace its terminals again, or give it the class of what it is (filter-film-capacitor)',
+        }),
+      )
+  },
+})
+
+/** Between two other nets of high voltage: of a battery port, say; or not traced to two nets, which is asked elsewhere. */
+function onAnotherLink(view: View, piece: Path): boolean {
+  const ends = view.find({ ask: 'terminals', piece }).paths
+  const live = ends.filter((net) => view.find({ ask: 'potential', net }).paths.some((one) => one.startsWith('hv-')))
+  return ends.length !== 2 || live.length === 2
+}
+
+function piecesOf(view: View, classes: readonly string[]): readonly Path[] {
+  const entries = classes.flatMap((name) => view.find({ ask: 'parts', class: name }).paths)
+  return [...new Set(entries.flatMap((entry) => view.find({ ask: 'pieces', of: entry }).paths))]
+}
+
 const openTerminal = defineCheck({
   id: 'terminal-on-no-net',
   title: 'A terminal whose net was not traced',
@@ -78,4 +137,4 @@ const openTerminal = defineCheck({
     ),
 })
 
-export const netChecks = [driverPerSwitch, voltageOrder, capacitorRating, openTerminal] as const
+export const netChecks = [driverPerSwitch, voltageOrder, capacitorRating, bothEnds, offTheLink, openTerminal] as const

@@ -5,6 +5,7 @@ import { closureChecks } from './closure.ts'
 import { coolantChecks } from './coolant.ts'
 import { heatChecks } from './heat.ts'
 import { insulationChecks } from './insulation.ts'
+import { metalChecks } from './metal.ts'
 import { netChecks } from './nets.ts'
 import { observedChecks } from './observed.ts'
 import { plausibilityChecks } from './plausibility.ts'
@@ -17,6 +18,7 @@ import { totalChecks } from './totals.ts'
 /** Every check, in the order in which they are run and listed. */
 export const checks: readonly Check[] = [
   ...netChecks,
+  ...metalChecks,
   ...barrierChecks,
   ...insulationChecks,
   ...stressChecks,

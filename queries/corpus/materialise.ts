@@ -4,10 +4,12 @@ import type { Path } from '../../graph/quantity/quantity.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Derived, DerivedCheck, DerivedFigure, DerivedPassage, DerivedTrait } from '../../graph/store/derived.ts'
+import type { View } from '../../graph/view.ts'
 import { checks } from '../checks/registry.ts'
 import type { Result } from '../evaluate/result.ts'
 import { openSession, type Session } from '../evaluate/session.ts'
 import { figureById } from '../figures/registry.ts'
+import { DomainError } from '../physics/method.ts'
 import { traits } from '../traits/registry.ts'
 import { derivedParts, instrumentsOf, summaryOf } from './searchable.ts'
 
@@ -80,7 +82,7 @@ function passagesOf(session: Session): readonly DerivedPassage[] {
 /** Traits of a record, each with the weakest evidence it rests on; one that cannot be told is left out. */
 export function traitsOf(session: Session): readonly DerivedTrait[] {
   return traits.flatMap((trait) => {
-    const { value, trail } = session.viewer.record((view) => trait.compute(view))
+    const { value, trail } = session.viewer.record((view) => sound(view, () => trait.compute(view)))
     if (value === undefined || value === null) return []
     const bases = [...trail.founds.values()].map((found) => found.basis)
     return [{ id: trait.id, subject: 'specimen' as Path, value, basis: weakestOf(bases) }]
@@ -89,9 +91,25 @@ export function traitsOf(session: Session): readonly DerivedTrait[] {
 
 export function checksOf(session: Session): readonly DerivedCheck[] {
   return checks.flatMap((check) => {
-    const { value } = session.viewer.record((view) => check.run(view, session))
+    const { value, lack } = session.viewer.record((view) => sound(view, () => check.run(view, session)))
+    if (lack && 'reason' in lack && lack.reason.startsWith(NOT_SOUND))
+      return [
+        { id: check.id, severity: 'question', path: 'specimen', what: lack.reason, mend: 'see the values it names' },
+      ]
     return (value ?? []).map((finding) => ({ id: check.id, severity: check.severity, ...finding }))
   })
+}
+
+const NOT_SOUND = 'not told: '
+
+/** An impossible value on record (a capacitance of zero) makes one answer impossible, not the whole record. */
+function sound<T>(view: View, run: () => T): T {
+  try {
+    return run()
+  } catch (error) {
+    if (error instanceof DomainError) return view.fail(`${NOT_SOUND}${error.message}`)
+    throw error
+  }
 }
 
 function weakestOf(bases: readonly DerivedTrait['basis'][]): DerivedTrait['basis'] {

@@ -37,23 +37,29 @@ function netOf(view: View, part: Path): Path {
 const wayOf: Model<Way> = {
   id: 'conducting way',
   compute(view, part) {
-    if (view.find({ ask: 'shape-of', part }).paths.length === 0) {
-      const { section, length } = view.need({ section: below(part, 'section'), length: below(part, 'length') })
-      return { section, length, neck: section }
-    }
-    const metal = view.model(metalOfPart, part)
-    if (metal.shape === 'run') {
-      const length = metal.stretches.reduce((sum, { start, end }) => sum + norm(minus(end, start)), 0)
-      const { width, thickness } = metal.stretches[0]!
-      return { length, section: width * thickness, neck: width * thickness }
-    }
-    const [thickness, width, length] = metal.size.toSorted((a, b) => a - b) as [number, number, number]
-    view.note(`plate taken from end to end along its longer side (${Math.round(1e3 * length)} mm)`)
-    const hole = Math.max(0, ...metal.holes.map(({ diameter }) => diameter))
-    if (hole > 0) view.note('density at the widest hole; resistance without holes')
-    if (hole >= width) view.fail(`a hole of ${part} is as wide as the plate: check its diameter`, 'refused', part)
-    return { length, section: width * thickness, neck: (width - hole) * thickness }
+    const way = wayAsWritten(view, part)
+    const [wrong] = Object.entries(way).filter(([, size]) => !(size > 0))
+    return wrong === undefined ? way : view.fail(`the ${wrong[0]} of ${part} is not above zero`, 'refused', part)
   },
+}
+
+function wayAsWritten(view: View, part: Path): Way {
+  if (view.find({ ask: 'shape-of', part }).paths.length === 0) {
+    const { section, length } = view.need({ section: below(part, 'section'), length: below(part, 'length') })
+    return { section, length, neck: section }
+  }
+  const metal = view.model(metalOfPart, part)
+  if (metal.shape === 'run') {
+    const length = metal.stretches.reduce((sum, { start, end }) => sum + norm(minus(end, start)), 0)
+    const { width, thickness } = metal.stretches[0]!
+    return { length, section: width * thickness, neck: width * thickness }
+  }
+  const [thickness, width, length] = metal.size.toSorted((a, b) => a - b) as [number, number, number]
+  view.note(`plate taken from end to end along its longer side (${Math.round(1e3 * length)} mm)`)
+  const hole = Math.max(0, ...metal.holes.map(({ diameter }) => diameter))
+  if (hole > 0) view.note('density at the widest hole; resistance without holes')
+  if (hole >= width) view.fail(`a hole of ${part} is as wide as the plate: check its diameter`, 'refused', part)
+  return { length, section: width * thickness, neck: (width - hole) * thickness }
 }
 
 /** Resistivity of the material at the temperature of the bars [Ω·m]. */

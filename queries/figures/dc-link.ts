@@ -30,7 +30,12 @@ export const linkBank: Model<readonly PlacedCapacitor[]> = {
         () => view.need({ capacitance: asPath(`${piece}/capacitance`) }),
       )
       if (nets.length !== 2)
-        view.fail(`${piece} has ${nets.length} terminals on nets where a capacitor has two`, 'refused', piece)
+        view.fail(
+          `${piece} has its terminals on ${nets.length} net where a capacitor stands between two`,
+          'refused',
+          piece,
+        )
+      if (capacitance <= 0) view.fail(`the capacitance of ${piece} is not above zero: read it again`, 'refused', piece)
       return { piece, from: nets[0]!, to: nets[1]!, capacitance }
     })
   },

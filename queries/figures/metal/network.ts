@@ -17,10 +17,11 @@ export const metalsOfNet: Model<readonly Metal[]> = {
   compute: (view, net) => view.each(view.some({ ask: 'metal-of', net }).paths, (part) => view.model(metalOfPart, part)),
 }
 
-/** Which metal of its net a tap enters, and which stretch of it. */
+/** Which metal of its net a tap enters, which stretch of it, and from how far [m]. */
 interface Place {
   readonly part: Path
   readonly stretch: number
+  readonly distance: number
 }
 
 /** The nearest metal of the tap's net, or that which its joint names; the same under every draw. */
@@ -29,7 +30,7 @@ export function placeOf(view: View, tap: Tap): Place {
     const all = view.model(metalsOfNet, tap.net)
     const candidates = tap.part === undefined ? all : all.filter(({ part }) => part === tap.part)
     const point = tap.point()
-    const places = candidates.flatMap((metal): readonly (Place & { readonly distance: number })[] =>
+    const places = candidates.flatMap((metal): readonly Place[] =>
       metal.shape === 'run'
         ? metal.stretches.map((one, stretch) => ({ part: metal.part, stretch, distance: nearest(point, one).distance }))
         : [{ part: metal.part, stretch: 0, distance: plateDistance(point, metal) }],

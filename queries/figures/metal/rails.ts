@@ -5,6 +5,7 @@ import { mutualBlock } from '../../physics/inductance-matrix.ts'
 import { type BarBranch, type NetworkFault, solveNetwork } from '../../physics/inductance-network.ts'
 import { place as place3 } from '../paths.ts'
 import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './network.ts'
+import { overlapDepth } from './overlap.ts'
 import { FINE } from './plate-grid.ts'
 import { jointTaps, type Tap, terminalTap } from './taps.ts'
 
@@ -149,6 +150,7 @@ export const reducedRails: Model<ReducedRails> = {
     const { capacitors, bridges } = railPorts(view, rails)
     const nets = netsOf(view, rails)
     const parts = view.each(nets, (net) => view.model(metalsOfNet, net).map(({ part }) => part)).flat()
+    apartOrFail(view, nets)
     const cutPath = (part: Path): Path => asPath(`${rails}|${part}|${cells}`)
     const cuts = view.each(parts, (part) => view.model(cutPart, cutPath(part)))
     const partial = assembled(view, parts.map(cutPath), cuts)
@@ -176,6 +178,38 @@ export const reducedRails: Model<ReducedRails> = {
       through: rest.map(({ ends }) => wayThrough(tree, ends)),
     }
   },
+}
+
+/** Metals of two nets that stand in each other, as written: a doubt about a place makes no short circuit. */
+export function shorted(
+  view: View,
+  nets: readonly Path[],
+): readonly { readonly parts: readonly [Path, Path]; readonly depth: number }[] {
+  const metals = nets.map((net) => view.model(metalsOfNet, net))
+  return metals.flatMap((own, i) =>
+    metals.slice(0, i).flatMap((others) =>
+      own.flatMap((a) =>
+        others.flatMap((b) => {
+          const depth = overlapDepth(a, b)
+          return depth > TOUCHING ? [{ parts: [b.part, a.part] as const, depth }] : []
+        }),
+      ),
+    ),
+  )
+}
+
+/** Places are recorded no better than this [m]. */
+const TOUCHING = 5e-5
+
+function apartOrFail(view: View, nets: readonly Path[]): void {
+  const [worst] = view.choice(`metal apart on ${nets.join(' ')}`, () => shorted(view, nets))
+  if (worst === undefined) return
+  const { parts, depth } = worst
+  view.fail(
+    `${parts.join(' and ')} are of two nets and stand ${(1e3 * depth).toFixed(2)} mm in each other: check their coordinates, sizes and gap`,
+    'refused',
+    parts[1],
+  )
 }
 
 /** The first capacitors that join all nets into one, and close no circle among themselves. */
