@@ -113,6 +113,32 @@ describe('sizes of zero', () => {
     })
     expect(found(session, 'heat-path-of-zero')).toEqual(['heat/down/sheet/area'])
   })
+
+  it('of a passage are named as well, and of what it wets', () => {
+    const run = (width: string, wetted: string): Session =>
+      heatSession({
+        parts: block,
+        coolant: `  fluid: water\n  flow: 6 L/min\n  inlet: 25 °C\n  passages:\n    - { id: run, channel: { width: ${width}, height: 5 mm, length: 100 mm }, cools: [ { face: block/wet, wetted-area: ${wetted} } ] }\n  sequence: [inlet, run, outlet]`,
+      })
+    expect(found(run('10 mm', '4 cm²'), 'heat-path-of-zero')).toEqual([])
+    expect(found(run('0 mm', '0 cm²'), 'heat-path-of-zero')).toEqual([
+      'coolant/run/cools/block-wet/wetted-area',
+      'coolant/run/channel/width',
+    ])
+  })
+})
+
+describe('a loss that outgrows its way out', () => {
+  it('is an error at the part, one that settles is none', () => {
+    // 100 W · 2 %/K · 1 K/W is a loop gain of 2; at 0.5 %/K it is one half.
+    const at = (coefficient: string): Session =>
+      heatSession({
+        parts: die('die', `, loss-coefficient: ${coefficient}`, '{ value: 100 W, at: { junction: 60 °C } }'),
+        heat: '  - { id: down, from: die, to: frame, resistance: 1 K/W }',
+      })
+    expect(found(at('2 %/K'), 'thermal-runaway')).toEqual(['parts/die'])
+    expect(found(at('0.5 %/K'), 'thermal-runaway')).toEqual([])
+  })
 })
 
 describe('a temperature where a difference is meant', () => {

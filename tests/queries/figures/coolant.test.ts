@@ -95,6 +95,46 @@ describe('coolant along its sequence', () => {
     expect(lacksOf(session, 'PASSAGE_FLOW', 'coolant/pocket')).toContain('no sequence')
   })
 
+  it('counts no heat as carried by a passage that no coolant enters', () => {
+    const coolant = water(
+      `${wet('p1', 'module.m1/base')}\n    - { id: past, pipe: { diameter: 8 mm, length: 1 m } }`,
+      'past',
+    )
+    const session = heatSession({ parts: modules([300]), heat: SEAT, coolant })
+    expect(lacksOf(session, 'COOLANT_RISE')).toContain('coolant/p1 stands in no sequence')
+    expect(lacksOf(session, 'COOLANT_OUTLET')).toContain('coolant/p1 stands in no sequence')
+  })
+
+  it('is out of range where the coolant enters above its boiling point at the stated pressure', () => {
+    // Water boils at 99.97 °C under 101.325 kPa, at 120.2 °C under 200 kPa (steam tables, from memory).
+    const at = (inlet: string, pressure: string) =>
+      result(
+        heatSession({
+          parts: modules([300]),
+          heat: SEAT,
+          coolant: water(wet('p1', 'module.m1/base'), 'p1', `flow: 6 L/min\n  pressure: ${pressure}`).replace(
+            '25 °C',
+            inlet,
+          ),
+        }),
+        'COOLANT_RISE',
+      )
+    expect(at('105 °C', '101.325 kPa').status).toBe('OUT_OF_RANGE')
+    expect(at('105 °C', '101.325 kPa').warnings.join()).toContain('boiling point at the stated pressure, 100 °C')
+    expect(at('105 °C', '200 kPa').status).toBe('OK')
+  })
+
+  it('names a cooling that wets nothing, and not the insides of the solver', () => {
+    const coolant = water(wet('p1', 'module.m1/base'), 'p1').replace('wetted-area: 20 cm²', 'wetted-area: 0 cm²')
+    const lacks = lacksOf(
+      heatSession({ parts: modules([300]), heat: SEAT, coolant }),
+      'JUNCTION_TEMPERATURE',
+      'parts/module.m1',
+    )
+    expect(lacks).toContain('coolant/p1/cools/module-m1-base')
+    expect(lacks).not.toContain('solveNetwork')
+  })
+
   it('asks for each of several circuits', () => {
     const circuit = (id: string, n: number): string =>
       `  - id: ${id}\n    fluid: water\n    flow: 6 L/min\n    inlet: 25 °C\n    passages:\n  ${wet(`p${n}`, `module.m${n}/base`)}\n    sequence: [inlet, p${n}, outlet]`

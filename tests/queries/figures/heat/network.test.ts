@@ -169,8 +169,10 @@ describe('the ledger of all heat', () => {
   it.each(names)('of %s closes to 1e-9', (name) => {
     const ledger = heatLedger(seed(name))
     expect(Math.abs(ledger.unaccounted)).toBeLessThan(1e-9)
+    // A record of which nothing is known would close as well: all but the one without any loss have watts or name what they lack.
+    expect(ledger.given > 0 || ledger.open.length > 0).toBe(name !== 'ferry-8-drive.yaml')
     for (const { loss, to } of ledger.sources) {
-      if (to.length > 0) expect(to.reduce((sum, { heat }) => sum + heat, 0) / loss).toBeCloseTo(1, 1)
+      if (to.length > 0) expect(to.reduce((sum, { heat }) => sum + heat, 0) / loss).toBeCloseTo(1, 9)
     }
   })
 
