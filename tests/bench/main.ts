@@ -1,55 +1,39 @@
-import { readFileSync } from 'node:fs'
-import { openStructure } from '../../graph/build.ts'
-import { parseQuantity } from '../../graph/quantity/parse.ts'
-import { recordFromTree } from '../../graph/record/from-tree.ts'
-import { readSheet } from '../../graph/sheet/read.ts'
-import { materialise } from '../../queries/corpus/materialise.ts'
-import { openSession } from '../../queries/evaluate/session.ts'
-import { figures } from '../../queries/figures/registry.ts'
-import { inductanceAccuracy } from '../queries/physics/inductance-accuracy.ts'
-import { corpusRows } from './corpus.ts'
-import { filamentRows, heatRows } from './solvers.ts'
-import { printRows, type Row, timed } from './timed.ts'
-import { costOfUncertainty } from './uncertainty.ts'
+import { corpusPart } from './corpus.ts'
+import { printMethods } from './methods.ts'
+import { readingPart } from './reading.ts'
+import { recordsPart } from './records.ts'
+import { filamentPart, heatPart } from './solvers.ts'
+import { memory } from './timed.ts'
 
-const RICHEST = 'seeds/ferry-7-drive.yaml'
-
-/** Times and memory of the paths a person waits for. Nothing is asserted: numbers depend on the machine. */
-async function main(): Promise<void> {
-  const text = readFileSync(RICHEST, 'utf8')
-  const read = readSheet(text, RICHEST)
-  if (!('record' in read)) throw new Error(`${RICHEST} is not read`)
-  const { record } = read
-  const rows: Row[] = [
-    timed('read 1,000 quantity texts', 20, () => {
-      for (let k = 0; k < 1000; k++)
-        parseQuantity(`${10 + k / 7} ± 0.2 mm (measured; with caliper)`, { dimension: 'length' })
-    }),
-    timed(`read a sheet (${record.facts.size} values)`, 20, () => readSheet(text, RICHEST)),
-    timed('read its tree again, texts known', 20, () => recordFromTree(record.tree)),
-    timed('build its graph', 20, () => openStructure(record)),
-    timed('all figures, cold, with uncertainty', 3, () => openSession(record).evaluateAll()),
-    timed('everything the corpus keeps of it', 3, () => materialise(record)),
-    ...slowest(record),
-    ...filamentRows(),
-    ...heatRows(),
-    ...(await corpusRows(record)),
-  ]
-  printRows(rows)
-  process.stdout.write('\nwhat uncertainty costs, figure by figure\n')
-  console.table(costOfUncertainty(record))
-  process.stdout.write(
-    '\nmutual inductance of parallel bars against a second method, worst over a box of sizes and distances\n',
-  )
-  console.table(inductanceAccuracy({ pairs: 40, seed: 7 }))
+/** Parts by name, in the order they run. */
+const PARTS: Readonly<Record<string, () => void | Promise<void>>> = {
+  reading: readingPart,
+  filaments: filamentPart,
+  heat: heatPart,
+  store: corpusPart,
+  records: recordsPart,
+  methods: printMethods,
 }
 
-/** The figures that cost most, each cold on a session of its own. */
-function slowest(record: Parameters<typeof openSession>[0]): readonly Row[] {
-  return figures
-    .map((figure) => timed(`  ${figure.id}`, 2, () => openSession(record).evaluateAll([figure.id])))
-    .toSorted((a, b) => b.median - a.median)
-    .slice(0, 6)
+/**
+ * Times and memory of the paths a person waits for, and how far methods are off. Nothing is asserted: times depend on the
+ * machine. `npm run bench -- store methods` runs these parts only.
+ */
+async function main(): Promise<void> {
+  const wanted = process.argv.slice(2)
+  const unknown = wanted.filter((name) => !(name in PARTS))
+  if (unknown.length > 0) {
+    process.stderr.write(`no part ${unknown.join(', ')}; there are ${Object.keys(PARTS).join(', ')}\n`)
+    process.exitCode = 2
+    return
+  }
+  for (const [name, run] of Object.entries(PARTS)) {
+    if (wanted.length > 0 && !wanted.includes(name)) continue
+    process.stdout.write(`\n== ${name}\n`)
+    const start = performance.now()
+    await run()
+    process.stdout.write(`${name}: ${((performance.now() - start) / 1000).toFixed(1)} s, ${memory()}\n`)
+  }
 }
 
 await main()

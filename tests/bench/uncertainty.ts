@@ -1,43 +1,34 @@
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import { openSession } from '../../queries/evaluate/session.ts'
 import { figures } from '../../queries/figures/registry.ts'
-import { timed } from './timed.ts'
+import { milliseconds } from './timed.ts'
 
-interface Cost {
+export interface Cost {
   readonly figure: string
   readonly subjects: number
-  readonly 'plain [ms]': number
-  readonly 'with u [ms]': number
-  readonly times: number
+  /** At the values written, and with uncertainty [ms]. */
+  readonly plain: number
+  readonly full: number
   readonly how: string
 }
 
-/** What knowing how well costs: every figure, all its subjects, at the values written and with its uncertainty, each cold. */
+/** What knowing how well costs: every figure that has a value, all its subjects, each cold on a session of its own. */
 export function costOfUncertainty(record: TeardownRecord): readonly Cost[] {
   return figures
     .flatMap((figure): readonly Cost[] => {
-      const results = openSession(record).evaluateAll([figure.id])
-      if (results.every(({ value }) => value === null)) return []
-      const plain = timed('', 2, () => {
+      const plain = milliseconds(() => {
         const session = openSession(record)
         for (const subject of session.subjects(figure).paths) session.atTaken(figure, subject)
-      }).median
-      const full = timed('', 2, () => openSession(record).evaluateAll([figure.id])).median
-      return [
-        {
-          figure: figure.id,
-          subjects: results.length,
-          'plain [ms]': rounded(plain),
-          'with u [ms]': rounded(full),
-          times: rounded(full / plain),
-          how: [
-            ...new Set(results.flatMap(({ value, how, draws }) => (value === null ? [] : [wayOf(how, draws)]))),
-          ].join('; '),
-        },
-      ]
+      })
+      const start = performance.now()
+      const results = openSession(record).evaluateAll([figure.id])
+      const full = performance.now() - start
+      const known = results.filter(({ value }) => value !== null)
+      if (known.length === 0) return []
+      const how = [...new Set(known.map((one) => wayOf(one.how, one.draws)))].join('; ')
+      return [{ figure: figure.id, subjects: results.length, plain, full, how }]
     })
-    .toSorted((a, b) => b['with u [ms]'] - a['with u [ms]'])
+    .toSorted((a, b) => b.full - a.full)
 }
 
 const wayOf = (how: string, draws: number | undefined): string => (draws === undefined ? how : `${how}, ${draws} draws`)
-const rounded = (value: number): number => Number(value.toPrecision(3))
