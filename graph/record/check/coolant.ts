@@ -1,6 +1,6 @@
 import type { Circuit, Sequence } from '../coolant.ts'
 import type { TreePath } from '../fault.ts'
-import { splitPiece } from '../part-index.ts'
+import { type PartEntry, type PartReference, splitPiece } from '../part-index.ts'
 import { PASSAGE_FORM_NAMES } from '../passage.ts'
 import { circuitPlace, type Known, partRef, passageRef } from './known.ts'
 import { repeatedIds } from './repeated.ts'
@@ -49,6 +49,13 @@ function checkFace(known: Known, text: string, pieces: readonly string[], at: Tr
       `write ${text}/${found.entry.faces[0]?.name ?? 'face'}`,
     )
   const declared = found.entry.faces.find((face) => face.name === found.face?.name)?.pieces ?? []
+  const open = unnamed(found, declared)
+  if (open)
+    known.say(
+      at,
+      `"${text}" does not say which piece of "${open}"`,
+      pieces.length > 0 ? `write ${open}.* for the piece of the same name` : 'list the face of each piece on its own',
+    )
   const starred = [...found.picks].find(([, pick]) => pick === '*')?.[0]
   const around = starred === undefined ? undefined : known.record.parts.byId.get(starred)?.pieces
   const ends = found.face?.piece === '*' ? declared : around
@@ -62,6 +69,13 @@ function checkFace(known: Known, text: string, pieces: readonly string[], at: Tr
     )
   else if (missing.length > 0)
     known.say(at, `"${text}" has no piece ${missing.join(', ')}`, `pieces there: ${ends.join(', ')}`)
+}
+
+/** What comes in several pieces of which none is named. */
+function unnamed({ entry, picks, face }: PartReference, declared: readonly string[]): string | undefined {
+  if (face && face.piece === undefined && declared.length > 0) return face.name
+  for (let up: PartEntry | null = entry; up; up = up.parent) if (up.pieces.length > 0 && !picks.has(up.id)) return up.id
+  return undefined
 }
 
 const ENDS = ['inlet', 'outlet']

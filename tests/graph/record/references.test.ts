@@ -265,6 +265,16 @@ describe('the order of the coolant', () => {
     ['a face that is not there', { id: 'x1', pipe: {}, cools: [{ face: 'cooler/dek' }] }, /no face and no part "dek"/],
     ['a part for a face', { id: 'x1', pipe: {}, cools: [{ face: 'cooler' }] }, /cools a face/],
     [
+      'one face of several pieces',
+      { id: 'x1', pipe: {}, cools: [{ face: 'module/lower' }] },
+      /which piece of "module"/,
+    ],
+    [
+      'a face that comes several times',
+      { id: 'x1', pipe: {}, cools: [{ face: 'cooler/seat' }] },
+      /which piece of "seat"/,
+    ],
+    [
       'a star with nothing to stand for',
       { id: 'x1', pipe: {}, cools: [{ face: 'cooler/seat.*' }] },
       /nothing to stand for/,
