@@ -43,6 +43,7 @@ import { openReferenceMethods } from './physics/open-reference.ts'
 import { parallelDuctMethods } from './physics/parallel-ducts.ts'
 import { perfectConductorMethods } from './physics/perfect-conductor.ts'
 import { pinBankMethods } from './physics/pin-fins.ts'
+import { plateHoleMethods } from './physics/plate-hole.ts'
 import { platePairMethods } from './physics/plate-pair.ts'
 import { plateSourceMethods } from './physics/plate-source.ts'
 import { ringCoreMethods } from './physics/ring-core.ts'
@@ -106,6 +107,7 @@ export const calculators: readonly Calculator[] = [
   ...parallelDuctMethods,
   ...perfectConductorMethods,
   ...pinBankMethods,
+  ...plateHoleMethods,
   ...platePairMethods,
   ...plateSourceMethods,
   ...ringCoreMethods,

@@ -4,6 +4,8 @@ import type { Model, View } from '../../graph/view.ts'
 import { minus, norm } from '../physics/bar.ts'
 import { barSkin } from '../physics/bar-skin.ts'
 import { barConductionMethod } from '../physics/conductor.ts'
+import { plateHoleMethod } from '../physics/plate-hole.ts'
+import { apply } from './apply.ts'
 import { skinRatio } from './bar-skin.ts'
 import { defineFigure } from './figure.ts'
 import { metalOfPart } from './metal/geometry.ts'
@@ -57,9 +59,16 @@ function wayAsWritten(view: View, part: Path): Way {
   const [thickness, width, length] = metal.size.toSorted((a, b) => a - b) as [number, number, number]
   view.note(`plate taken from end to end along its longer side (${Math.round(1e3 * length)} mm)`)
   const hole = Math.max(0, ...metal.holes.map(({ diameter }) => diameter))
-  if (hole > 0) view.note('density at the widest hole; resistance without holes')
   if (hole >= width) view.fail(`a hole of ${part} is as wide as the plate: check its diameter`, 'refused', part)
-  return { length, section: width * thickness, neck: (width - hole) * thickness }
+  if (hole > 0)
+    view.note('density at the widest hole; each hole adds its resistance as if alone in the middle of the width')
+  const added = metal.holes.reduce((sum, { diameter }) => sum + addedLength(view, width, diameter), 0)
+  return { length: length + added, section: width * thickness, neck: (width - hole) * thickness }
+}
+
+/** Plain strip with the resistance that a hole adds [m]. */
+function addedLength(view: View, width: number, diameter: number): number {
+  return diameter > 0 ? apply(view, plateHoleMethod, { width, diameter }).addedLength : 0
 }
 
 /** Resistivity of the material at the temperature of the bars [Ω·m]. */
@@ -104,13 +113,13 @@ const barResistance = defineFigure({
   id: 'BAR_RESISTANCE',
   title: 'Resistance of a bus bar',
   definition:
-    'As recorded, else resistivity times length over section: a bar along its run, a plate from end to end along its longer side, joints left out.',
+    'As recorded, else resistivity times length over section: a bar along its run, a plate from end to end along its longer side with what its holes add, joints left out.',
   unit: 'mΩ',
   subject: 'component',
   honours: ['power'],
   operating: ['conductorTemperature'],
   method: `ρ l ÷ A; ${SKIN}`,
-  sources: [RESISTIVITY],
+  sources: [RESISTIVITY, ...plateHoleMethod.sources],
   subjects: conductors,
   compute: (view, part) => view.model(resistanceOf, part),
 })

@@ -108,7 +108,11 @@ describe('bus bars', () => {
     const plate = `  - { id: bar, class: bus-bar, net: phase-u, material: copper, flat: z, plate: { corner: 0 / 0 / 0 mm, size: 100 x 40 x 1 mm (measured), holes: [ { at: 50 / 20 / 0 mm, diameter: 10 mm (measured) } ] } }`
     // 300 A over (40 − 10) mm · 1 mm
     expect(at('BAR_CURRENT_DENSITY', plate).atTaken).toBeCloseTo(10, 9)
-    expect(at('BAR_RESISTANCE', plate).atTaken).toBeCloseTo(((1.724e-8 * 0.1) / 40e-6) * 1e3, 9)
+    // π · 10²/(2 · 40) mm ÷ (1 − (π²/12)/16) = 4.140 mm more of plain strip
+    const longer = 0.1 + (Math.PI * 0.01 ** 2) / 0.08 / (1 - Math.PI ** 2 / 12 / 16)
+    expect(at('BAR_RESISTANCE', plate).atTaken).toBeCloseTo(((1.724e-8 * longer) / 40e-6) * 1e3, 9)
+    // A hole of more than three quarters of the width is beyond what the closed form was held to.
+    expect(at('BAR_RESISTANCE', plate.replace('diameter: 10 mm', 'diameter: 34 mm')).status).toBe('OUT_OF_RANGE')
   })
 
   it('doubling the current in a what-if makes four times the loss', () => {
