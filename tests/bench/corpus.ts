@@ -34,8 +34,11 @@ async function rows(
     store.commit({ id: `unit-${n}`, sheetText, body, expected: undefined, derived, at: '2026-01-01T00:00:00Z' })
   let records = 0
   while (records < RECORDS && bytesIn(folder) < LIMIT) await write(records++)
-  const size = (bytesIn(folder) / 2 ** 20).toFixed(1)
-  process.stdout.write(`${records} copies of ${RICHEST}: ${size} MiB on disk, removed again\n`)
+  const mebi = (bytes: number): string => (bytes / 2 ** 20).toFixed(1)
+  const limited = records < RECORDS ? `, stopped at the limit of ${mebi(LIMIT)} MiB` : ''
+  process.stdout.write(
+    `${records} copies of ${RICHEST}: ${mebi(bytesIn(folder))} MiB on disk, ${mebi(bytesIn(folder) / records)} MiB each${limited}; removed again\n`,
+  )
   let turn = 0
   return [
     await timedLater('commit a new revision', 20, () => write(0, `again ${turn++}`)),

@@ -2,12 +2,14 @@ import { flowSweeps } from './sweeps/flow.ts'
 import { frequencySweeps } from './sweeps/frequency.ts'
 import { inductanceSweeps } from './sweeps/inductance.ts'
 import { powerSweeps } from './sweeps/power.ts'
+import { skewSweep } from './sweeps/skew.ts'
 import type { Sweep, Worst } from './sweeps/sweep.ts'
 import { heatSweeps } from './sweeps/thermal.ts'
 import { printTable } from './timed.ts'
 
 export const sweeps: readonly Sweep[] = [
   ...inductanceSweeps,
+  skewSweep,
   ...frequencySweeps,
   ...powerSweeps,
   ...heatSweeps,
