@@ -12,7 +12,10 @@ export interface LedgerSource {
   readonly piece: Path
   /** At its temperature [W]. */
   readonly loss: number
-  /** [W] at each passage, air and frame; empty where ways are not known well enough to part it. */
+  /**
+   * [W] at each passage, air and frame, if all of these had one temperature; they sum to the loss. Empty where ways are
+   * not known well enough to part it.
+   */
   readonly to: readonly { readonly end: Path; readonly heat: number }[]
 }
 
@@ -96,15 +99,24 @@ function lacksOf(session: Session, island: Island, state: HeatState | undefined)
   return lack ? describeLack(lack) : 'its heat has no way out'
 }
 
+/** Ends that take less of a source than this are told together. */
+const TRIFLE = 0.005
+
 /** The ledger as lines of text, watts to three digits. */
 export function ledgerLines({ sources, ends, given, taken, unaccounted, open }: HeatLedger): readonly string[] {
   const watts = (value: number): string => `${Number(value.toPrecision(4))} W`
   return [
     ...sources.map(({ piece, loss, to }) => {
-      const parts = to.map(({ end, heat }) => `${watts(heat)} to ${end}`)
+      const large = to.filter(({ heat }) => Math.abs(heat) > TRIFLE * Math.abs(loss))
+      const rest = to.reduce((sum, { heat }) => sum + heat, 0) - large.reduce((sum, { heat }) => sum + heat, 0)
+      const parts = large.map(({ end, heat }) => `${watts(heat)} to ${end}`)
+      if (large.length < to.length) parts.push(`${watts(rest)} to ${to.length - large.length} more`)
       return `${piece} gives ${watts(loss)}${parts.length > 0 ? `: ${parts.join(', ')}` : ''}`
     }),
     ...ends.map(({ end, heat }) => `${end} takes ${watts(heat)}`),
+    ...(ends.length > 1
+      ? ['what the ends take is as they are; each source is parted as if they had one temperature']
+      : []),
     `given ${watts(given)}, taken ${watts(taken)}, left over ${unaccounted.toExponential(1)} of it`,
     ...[...grouped(open)].map(([lacks, pieces]) => `not in it: ${pieces.join(', ')}; for want of: ${lacks}`),
   ]

@@ -142,6 +142,7 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
       island.id,
     )
   const { floating } = solvable
+  for (const passage of network.passages ?? []) sayCoarse(view, passage)
   return {
     open,
     network,
@@ -157,6 +158,20 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
     ),
     unaccounted: state.ledger.unaccounted,
   }
+}
+
+/** Above this conductance over heat capacity rate, what the wall is like matters more than a few per cent. */
+const COARSE = 1
+
+/** Parts see the mean of inlet and outlet, which is exact for even flux and too good for a wall of one temperature. */
+function sayCoarse(view: View, { id, feeds, cools }: ThermalPassage): void {
+  const rate = feeds.reduce((sum, { heatCapacityRate }) => sum + heatCapacityRate, 0)
+  const ratio = cools.reduce((sum, { conductance }) => sum + conductance, 0) / rate
+  if (ratio <= COARSE) return
+  const less = 100 * (1 + (Math.expm1(-ratio) * (1 + ratio / 2)) / ratio)
+  view.note(
+    `${id} comes near the temperature of what it cools (conductance over heat capacity rate ${ratio.toFixed(1)}): the mean of its inlet and outlet fits even heat flux; from a wall of one temperature it would take ${less.toFixed(0)} % less at the same difference`,
+  )
 }
 
 function heatsOf(settled: Settled, { links, sinks, wet }: Solvable, state: Solved): ReadonlyMap<string, number> {

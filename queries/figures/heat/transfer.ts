@@ -100,6 +100,9 @@ function requireNode(view: View, { index, settled }: Grounded, node: Path): void
   noPath(view, node)
 }
 
+/** Ends that nothing joins to the piece come out as rounding of the solve. */
+const ROUNDING = 1e-12
+
 function respond({ index, factors, exits }: Grounded, weighted: readonly Weighted[]): Transfer {
   const right = new Float64Array(index.size)
   for (const { node, weight } of weighted) right[index.get(node)!]! += weight
@@ -108,7 +111,7 @@ function respond({ index, factors, exits }: Grounded, weighted: readonly Weighte
   for (const [end, node, conductance] of exits) heat.set(end, (heat.get(end) ?? 0) + conductance * rises[node]!)
   return {
     resistance: Math.max(...weighted.map(({ node }) => rises[index.get(node)!]!)),
-    ends: [...heat].map(([end, share]) => ({ end, share })),
+    ends: [...heat].map(([end, share]) => ({ end, share })).filter(({ share }) => Math.abs(share) > ROUNDING),
     places: weighted.length,
   }
 }

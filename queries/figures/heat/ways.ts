@@ -18,6 +18,7 @@ export const wayResistance: Model<WayResistance> = {
         : caseResistance(view, way)
       requirePositive(way, 'resistance', found.resistance)
       saySudden(view, way, found)
+      sayAlone(view, way, found)
       return found
     }),
 }
@@ -41,6 +42,21 @@ function saySudden(view: View, way: Path, { layers }: WayResistance): void {
   view.note(
     `a lower bound: heat reaches ${end} on ${small} mm² and is taken as even over its ${large} mm²; a part that spreads it belongs into ${path} as a layer with spread: series`,
   )
+}
+
+/** A layer without a part has no name by which several sources could be said to stand on it. */
+function sayAlone(view: View, way: Path, { layers }: WayResistance): void {
+  const { wayById, islandOf } = heatTopology(view)
+  const { path, to, layers: made } = wayById.get(way)!
+  const entry = path?.replace(/\.[^/]*/g, '')
+  const sisters = islandOf.get(way)!.ways.filter((one) => one.to === to && one.path?.replace(/\.[^/]*/g, '') === entry)
+  if (path === null || sisters.length < 2) return
+  for (const [n, { spreading, layer }] of layers.entries()) {
+    if (!spreading || made[n]!.part) continue
+    view.note(
+      `${layer.replace(/\.[^/]*/g, '')} is taken as a plate of its own under each of ${sisters.length} sources: if it is one, write it as a part, so that they heat each other`,
+    )
+  }
 }
 
 /** Where one path alone leads on through plates, they spread as well; further down only the resistance is taken. */

@@ -196,4 +196,38 @@ describe('what a record leaves out on a way is said', () => {
     const { warnings } = result(device('fet/tab'), 'JUNCTION_TEMPERATURE', 'parts/fet')
     expect(warnings.join()).toContain('heat reaches parts/block/top on 200 mm²')
   })
+
+  it('where several sources cross a layer that no part stands for', () => {
+    const session = heatSession({
+      parts: `  - id: module
+    class: half-bridge-module
+    faces: { base: { area: 9 cm² } }
+    parts: [ { id: die, class: power-die, kind: IGBT, size: 10 x 10 x 0.1 mm, loss: 10 W, count: 2 } ]`,
+      heat: `  - { id: down, from: module/die, layers: [ { kind: ceramic, thickness: 1 mm, conductivity: 24 W/(m·K), area: 9 cm², spread: series } ], to: module/base }
+  - { id: out, from: module/base, to: frame, resistance: 0.1 K/W }`,
+    })
+    const { warnings } = result(session, 'JUNCTION_TEMPERATURE', 'parts/die.1')
+    expect(warnings.join()).toContain('heat/down/ceramic is taken as a plate of its own under each of 2 sources')
+  })
+
+  it('where coolant comes so near its wall that the mean of inlet and outlet is coarse', () => {
+    // 20 W/K of film on 10 W/K of flow: 2/(1 + 1) against 1 − exp(−2) = 0.8647, 13.5 % less.
+    const at = (film: number) =>
+      result(
+        heatSession({
+          parts: `  - { id: fet, class: discrete-power-device, loss: 20 W, thermal-resistance: 0.4 K/W, faces: { tab: {} } }`,
+          coolant: `  fluid: water
+  flow: 0.1439 L/min
+  inlet: 25 °C
+  passages:
+    - { id: run, pipe: { diameter: 8 mm, length: 1 m }, cools: [ { face: fet/tab, wetted-area: 10 cm², film-coefficient: ${film} W/(m²·K) } ] }
+  sequence: [inlet, run, outlet]`,
+        }),
+        'JUNCTION_TEMPERATURE',
+        'parts/fet',
+      ).warnings.join()
+    expect(at(20000)).toContain('conductance over heat capacity rate 2.0')
+    expect(at(20000)).toContain('14 % less')
+    expect(at(5000)).not.toContain('heat capacity rate')
+  })
 })
