@@ -134,7 +134,9 @@ function amongPins(view: View, { passage, face, id, fluid }: Streamed, sizes: Pi
   const pinConductivity = view.may(below(passage, 'pins/conductivity')) ?? ofMaterial(view, part, 'conductivity')
   const found = apply(view, pinBankMethod, { ...sizes, ...fluid, pinConductivity })
   const factor = doubted(view, 'pins')
-  return { conductance: factor / found.thermalResistance, filmCoefficient: factor * found.filmCoefficient }
+  // Pins and the bare base between them: what the resistance stands on.
+  const wettedArea = 1 / (found.thermalResistance * found.filmCoefficient * found.surfaceEfficiency)
+  return { conductance: factor / found.thermalResistance, filmCoefficient: factor * found.filmCoefficient, wettedArea }
 }
 
 function underJets(view: View, { id, face, fluid }: Streamed, sizes: JetSizes): FaceFilm {

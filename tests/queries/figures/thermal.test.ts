@@ -181,6 +181,22 @@ describe('ways of heat', () => {
     expect(atTaken(session, 'HEAT_FLUX', 'parts/die')).toBeCloseTo(100 / 1e-4, 4)
   })
 
+  it('among pins end on the pins and the bare base between them', () => {
+    // 80 pins of 3 × 8 mm, pitch 6 mm: 80 π (3 · 8 − 3²/4) + 80 · 36 mm² = 8347 mm² for 300 W
+    const session = heatSession({
+      parts:
+        '  - { id: fet, class: discrete-power-device, loss: 300 W, thermal-resistance: 0.1 K/W, faces: { tab: {} } }',
+      coolant: `  fluid: water
+  flow: 6 L/min
+  inlet: 25 °C
+  passages:
+    - { id: run, pins: { diameter: 3 mm, height: 8 mm, rows: 10, columns: 8, pitch: 6 mm, arrangement: staggered, conductivity: 200 W/(m·K) }, cools: [ { face: fet/tab } ] }
+  sequence: [inlet, run, outlet]`,
+    })
+    const area = 80 * Math.PI * (3 * 8 - 9 / 4) + 80 * 36
+    expect(atTaken(session, 'HEAT_FLUX', 'coolant/run/cools/fet-tab')).toBeCloseTo(300 / (area * 1e-6), 0)
+  })
+
   it('that nobody recorded are missing, and what has none at all is named', () => {
     const session = heatSession({ parts: `${die('die')}\n${die('lost')}`, heat: to(ATTACH) })
     expect(lacksOf(session, 'JUNCTION_TEMPERATURE', 'parts/lost')).toContain('no heat path leads from parts/lost')
