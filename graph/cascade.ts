@@ -27,7 +27,7 @@ export function cleared(tree: Tree): Cleared | { readonly fault: Fault; readonly
     const read = recordFromTree(left)
     if ('record' in read) return { record: read.record, also, ...(first && { fault: first }) }
     first ??= read.faults[0]!
-    const places = deepestLast(read.faults.map(({ at }) => at))
+    const places = deepestLast(read.faults.map(({ at }) => entryWithout(at)))
     if (places.some((at) => at.length < 2)) break
     for (const at of places.toReversed()) {
       also.push(pathAt(left, at))
@@ -35,6 +35,24 @@ export function cleared(tree: Tree): Cleared | { readonly fault: Fault; readonly
     }
   }
   return { fault: first! }
+}
+
+/** What an entry is nothing without: the ends of a path, both sides of a joint, the part of a layer, the face of a cooling. */
+const ESSENTIAL: readonly (readonly [list: string, key: string])[] = [
+  ['joints', 'between'],
+  ['voltages', 'between'],
+  ['spacings', 'between'],
+  ['heat', 'from'],
+  ['heat', 'to'],
+  ['layers', 'part'],
+  ['cools', 'face'],
+  ['doubts', 'flow'],
+]
+
+/** The place of what must go: that of a whole entry where what is wrong is essential to it. */
+function entryWithout(at: TreePath): TreePath {
+  const found = at.findIndex((key, depth) => ESSENTIAL.some(([list, one]) => list === key && one === at[depth + 2]))
+  return found < 0 ? at : at.slice(0, found + 2)
 }
 
 /** Heat paths and joints seldom have an id of their own: they go by the one derived from their ends. */

@@ -3,6 +3,7 @@ import { isList, isMapping } from './record/fault.ts'
 import type { Tree } from './record/record.ts'
 
 export function withoutPart(root: Mapping, path: string, segment: string): Tree {
+  requireAlike(path, path.split('/').slice(0, -1))
   const [id = '', piece] = segment.split('.')
   if (piece !== undefined) return onPart(root, id, (part) => withoutPiece(part, piece, path))
   let found = false
@@ -18,6 +19,14 @@ export function withoutPart(root: Mapping, path: string, segment: string): Tree 
   const parts = prune(listAt(root, 'parts'))
   if (!found) throw nothingAt(path)
   return { ...root, parts }
+}
+
+/** What is inside a part that repeats is alike in all its pieces: a sheet has no place for one of them alone. */
+export function requireAlike(path: string, above: readonly string[]): void {
+  const one = above.find((segment) => segment.includes('.'))
+  if (one === undefined) return
+  const whole = path.replaceAll(one, one.split('.')[0]!)
+  throw new PatchError(`what is inside "${one}" is alike in all its pieces`, path, `name it in all of them: ${whole}`)
 }
 
 /** A named piece leaves with its name; of pieces that are only counted, one fewer is left. */
@@ -69,7 +78,9 @@ function recounted(part: Mapping, by: 1 | -1): Mapping {
 export function withText(root: Mapping, rest: readonly string[], text: string): Tree {
   const ids = partIds(root)
   const holder = rest.findLastIndex((segment) => ids.has(segment.split('.')[0]!))
-  if (holder < 0 || holder === rest.length - 1) throw nothingAt(['parts', ...rest].join('/'))
+  const path = ['parts', ...rest].join('/')
+  if (holder < 0 || holder === rest.length - 1) throw nothingAt(path)
+  requireAlike(path, rest.slice(0, holder))
   const put = (tree: Mapping, keys: readonly string[]): Mapping => {
     const [key = '', ...below] = keys
     return { ...tree, [key]: below.length === 0 ? text : put(isMapping(tree[key]) ? tree[key] : {}, below) }
@@ -94,6 +105,7 @@ function partIds(root: Mapping): ReadonlySet<string> {
 export function onTerminal(root: Mapping, from: string, to: string, on: boolean): Tree {
   const segments = from.split('/').filter((segment) => segment !== 'terminals')
   const terminal = segments.at(-1)!
+  requireAlike(from, segments.slice(0, -2))
   const [id = '', piece] = segments.at(-2)!.split('.')
   const put = (holder: Mapping): Mapping => {
     const rest = Object.fromEntries(
@@ -118,11 +130,21 @@ export function onTerminal(root: Mapping, from: string, to: string, on: boolean)
   }
 }
 
-export function withPartMoved(root: Mapping, path: string): Mapping {
-  return withoutPart(root, path, path.split('/').at(-1)!) as Mapping
+/** A part put inside another, or taken out of it to the top. */
+export function onHolder(root: Mapping, holder: string, path: string, on: boolean): Tree {
+  requireAlike(`${holder}/${path.split('/').at(-1)}`, [holder])
+  const id = lastName(path)
+  const part = partOf(root, path)
+  const inside = (one: Mapping): boolean => listAt(one, 'parts').some((child) => isMapping(child) && child.id === id)
+  const rest = withoutPart(root, path, id) as Mapping
+  if (on) return onPart(rest, holder.split('/').at(-1)!, (one) => ({ ...one, parts: [...listAt(one, 'parts'), part] }))
+  const before = partOf(root, holder)
+  if (!isMapping(before) || !inside(before))
+    throw new PatchError(`"${id}" is not inside "${lastName(holder)}"`, path, 'name the part that it is inside of')
+  return { ...rest, parts: [...listAt(rest, 'parts'), part] }
 }
 
-export function partOf(root: Mapping, path: string): Tree {
+function partOf(root: Mapping, path: string): Tree {
   const id = lastName(path)
   const find = (parts: readonly Tree[]): Tree | undefined => {
     for (const part of parts) {

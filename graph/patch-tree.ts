@@ -1,6 +1,17 @@
 import { isList, isMapping } from './record/fault.ts'
 import type { Tree } from './record/record.ts'
-import { idOfHeat, idOfPair } from './record/relation-id.ts'
+import {
+  idOfCensus,
+  idOfHeat,
+  idOfLayer,
+  idOfList,
+  idOfMetric,
+  idOfPair,
+  idOfPhoto,
+  idOfSpacing,
+  idOfStep,
+} from './record/relation-id.ts'
+import { SPACING_KINDS } from './record/spacing.ts'
 
 /** An edit that does not fit the record, with what mends it; the record is untouched. */
 export class PatchError extends Error {
@@ -34,14 +45,35 @@ export function without(list: readonly Tree[], id: string, path: string): readon
   return rest
 }
 
-/** Id of an entry as typed, or the one derived from its content. */
+/** Id of an entry as typed, or the one that is derived from its content. */
 export function idOf(entry: Tree): string | undefined {
   if (!isMapping(entry)) return undefined
-  if (typeof entry.id === 'string') return entry.id
-  if (typeof entry.from === 'string' && typeof entry.to === 'string') return idOfHeat(entry.from, entry.to)
-  if (isList(entry.between)) return idOfPair(entry.between.filter((one) => typeof one === 'string'))
-  const name = entry.part ?? entry.kind
-  return typeof name === 'string' ? lastName(name) : undefined
+  const { id, from, to, between, kind, metric, subject, file, about, of, part } = entry
+  if (isText(id)) return id
+  if (isText(from) && isText(to)) return idOfHeat(from, to)
+  if (between !== undefined) return idOfBetween(texts(between), kind)
+  if (isText(metric)) return idOfMetric(metric, isText(subject) ? subject : 'specimen')
+  if (isText(file)) return idOfPhoto(file)
+  if (about !== undefined) return idOfList(texts(about))
+  if (isText(of)) return idOfCensus(of, texts(entry.across))
+  const takes = entry['takes-off'] ?? entry.cuts
+  const provesDead = entry['proved-dead'] !== undefined
+  if (provesDead || takes !== undefined) return idOfStep(provesDead, texts(takes))
+  if (isText(part) || isText(kind)) return idOfLayer(isText(part) ? part : undefined, isText(kind) ? kind : undefined)
+  return undefined
+}
+
+function idOfBetween(between: readonly string[], kind: Tree | undefined): string {
+  return isText(kind) && (SPACING_KINDS as readonly string[]).includes(kind)
+    ? idOfSpacing(kind, between)
+    : idOfPair(between)
+}
+
+const isText = (tree: Tree | undefined): tree is string => typeof tree === 'string'
+
+/** What may be typed as one text or as a list of them. */
+export function texts(tree: Tree | undefined): readonly string[] {
+  return (isList(tree) ? tree : [tree]).filter(isText)
 }
 
 export function mapping(tree: Tree, path: string): Mapping {

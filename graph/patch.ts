@@ -1,12 +1,12 @@
 import { type Cleared, cleared } from './cascade.ts'
 import type { Edit, Relation } from './edit.ts'
 import {
+  onHolder,
   onPart,
   onTerminal,
-  partOf,
+  requireAlike,
   withoutPart,
   withoutPiece,
-  withPartMoved,
   withPiece,
   withText,
 } from './patch-parts.ts'
@@ -20,12 +20,13 @@ import {
   onEntry,
   PatchError,
   shorten,
+  texts,
   without,
 } from './patch-tree.ts'
 import { type Fault, isList, isMapping } from './record/fault.ts'
 import { recordFromTree } from './record/from-tree.ts'
 import type { TeardownRecord, Tree } from './record/record.ts'
-import { idOfHeat, idOfPair } from './record/relation-id.ts'
+import { idOfFace, idOfHeat, idOfPair } from './record/relation-id.ts'
 
 type StructuralEdit = Exclude<Edit, { readonly set: unknown }>
 
@@ -54,12 +55,14 @@ function isWritten(edits: readonly StructuralEdit[], path: string): boolean {
     if ('drop' in edit) return false
     const entry = 'add' in edit ? idOf(edit.entry) : undefined
     const own = 'add' in edit ? (entry === undefined ? edit.add : `${edit.add}/${entry}`) : edit.from
-    return !own.startsWith('findings/') && (path === own || path.startsWith(`${own}/`))
+    const itself = path === own || path.startsWith(`${own}/`)
+    const end = 'add' in edit && typeof edit.entry === 'string' && own.startsWith(`${path}/`)
+    return !own.startsWith('findings/') && (itself || end)
   })
 }
 
 function refused({ what, path, at, mend }: Fault): PatchError {
-  return new PatchError(what, path ?? at.join('/'), mend)
+  return new PatchError(what, path || at.join('/') || 'the sheet', mend)
 }
 
 function patch(tree: Tree, edit: StructuralEdit): Tree {
@@ -78,6 +81,7 @@ function added(tree: Tree, path: string, entry: Tree): Tree {
   const root = mapping(tree, path)
   const [section = '', ...rest] = path.split('/')
   const last = rest.at(-1) ?? ''
+  if (section === 'parts' && !(typeof entry === 'string' && entry !== '')) requireAlike(path, rest.slice(0, -1))
   if (section === 'parts' && last.includes('.')) return onPart(root, last, (part) => withPiece(part, last, path, entry))
   if (section === 'parts' && typeof entry === 'string') return withText(root, rest, entry)
   if (section === 'heat' && rest.length === 2)
@@ -111,6 +115,7 @@ function dropped(tree: Tree, path: string): Tree {
   if (section === 'coolant' && last === 'sequence')
     return onCircuit(root, path, ({ sequence: _gone, ...circuit }) => circuit)
   if (section === 'coolant') return withoutPassage(root, path, last)
+  if (rest.length > 1) throw nothingAt(path)
   const there = root[section]
   if (isList(there)) return { ...root, [section]: without(there, last, path) }
   if (!isMapping(there) || !Object.hasOwn(there, last)) throw nothingAt(path)
@@ -164,23 +169,22 @@ function related(tree: Tree, relation: Relation, from: string, to: string, on: b
     case 'terminal':
       return onTerminal(root, from, to, on)
     case 'contains':
-      return onPart(withPartMoved(root, to), from.split('/').at(-1)!, (part) =>
-        on ? { ...part, parts: [...listAt(part, 'parts'), partOf(root, to)] } : part,
-      )
+      return onHolder(root, from, to, on)
     case 'joins': {
-      const between = [from, to].map(lastName)
-      if (!on) return dropped(root, `joints/${idOfPair(between)}`)
-      return added(root, 'joints', { between })
+      const between = [from, to].map((path) => path.split('/').at(-1)!)
+      if (on) return added(root, 'joints', { between })
+      const same = (one: Mapping): boolean => sameTexts(texts(one.between), between)
+      return { ...root, joints: withoutOne(listAt(root, 'joints'), same, `joints/${idOfPair(between)}`) }
     }
     case 'conducts': {
       const ends = { from: shorten(from), to: shorten(to) }
-      return on ? added(root, 'heat', ends) : dropped(root, `heat/${idOfHeat(ends.from, ends.to)}`)
+      if (on) return added(root, 'heat', ends)
+      const same = (one: Mapping): boolean =>
+        [one.from, one.to].flatMap(texts).map(shorten).join() === [ends.from, ends.to].join()
+      return { ...root, heat: withoutOne(listAt(root, 'heat'), same, `heat/${idOfHeat(ends.from, ends.to)}`) }
     }
     case 'cools':
-      return onPassage(root, from, (passage) => {
-        const rest = listAt(passage, 'cools').filter((one) => !isMapping(one) || one.face !== shorten(to))
-        return { ...passage, cools: on ? [...rest, { face: shorten(to) }] : rest }
-      })
+      return onCools(root, from, shorten(to), on)
     case 'flows':
       throw new PatchError(
         'the order of the coolant is one list',
@@ -188,6 +192,34 @@ function related(tree: Tree, relation: Relation, from: string, to: string, on: b
         'put the whole order in its place: add coolant/sequence',
       )
   }
+}
+
+/** A list without the one entry that is meant. */
+function withoutOne(list: readonly Tree[], meant: (entry: Mapping) => boolean, path: string): readonly Tree[] {
+  const at = list.findIndex((entry) => isMapping(entry) && meant(entry))
+  if (at < 0) throw nothingAt(path)
+  return list.toSpliced(at, 1)
+}
+
+const sameTexts = (a: readonly string[], b: readonly string[]): boolean => a.toSorted().join() === b.toSorted().join()
+
+/** What all pieces of a passage cool stands on it; what one of them cools besides, or no longer, stands with that piece. */
+function onCools(root: Mapping, path: string, face: string, on: boolean): Tree {
+  const piece = path.split('/').at(-1)!.split('.')[1]
+  const changed = (list: readonly Tree[]): readonly Tree[] => {
+    const rest = list.filter((one) => !isMapping(one) || one.face !== face)
+    if (!on && rest.length === list.length) throw nothingAt(`${path}/cools/${idOfFace(face)}`)
+    return on ? [...rest, { face }] : rest
+  }
+  return onPassage(root, path, (passage) => {
+    const all = listAt(passage, 'cools')
+    if (piece === undefined) return { ...passage, cools: changed(all) }
+    const { each = {} } = passage
+    if (!isMapping(each) || !isMapping(each[piece])) throw nothingAt(path)
+    const own = each[piece]
+    const cools = changed(own.cools === undefined ? all : listAt(own, 'cools'))
+    return { ...passage, each: { ...each, [piece]: { ...own, cools } } }
+  })
 }
 
 function onPassage(root: Mapping, path: string, change: (passage: Mapping) => Mapping): Tree {

@@ -1,6 +1,6 @@
 import { identified } from './identified.ts'
-import { slugOf } from './ids.ts'
 import { evidenceShape, id, oneOrMore, piece, section, text } from './piece.ts'
+import { idOfCensus } from './relation-id.ts'
 
 const found = piece<number>({ hint: 'count', is: 'How many were found: a number, or none.' }, (tree, say) => {
   if (tree === 'none') return 0
@@ -23,5 +23,5 @@ export const census = identified(
     looked: text('Where and how.').optional(),
     ...evidenceShape,
   }),
-  ({ of, across = [] }) => [slugOf(of), ...across.map(slugOf).toSorted()].join('~'),
+  ({ of, across }) => idOfCensus(of, across),
 )

@@ -1,9 +1,8 @@
 import { z } from 'zod'
 import { area, quantity } from './field.ts'
 import { identified } from './identified.ts'
-import { lastSlugOf, slugOf } from './ids.ts'
 import { choice, evidenceBesideFrom, evidenceShape, factsOf, id, section, text, told } from './piece.ts'
-import { idOfHeat } from './relation-id.ts'
+import { idOfHeat, idOfLayer } from './relation-id.ts'
 
 export const LAYER_FIELDS = {
   thickness: quantity('length'),
@@ -25,7 +24,7 @@ const layer = identified(
     insulating: told('Marks an electrical barrier.', ['yes', 'no', 'true', 'false']).optional(),
     ...evidenceShape,
   }),
-  ({ part, kind }) => (part === undefined ? slugOf(kind ?? 'layer') : lastSlugOf(part)),
+  ({ part, kind }) => idOfLayer(part, kind),
 )
 
 /** The way of heat from a part or face, through layers in order, to a face, a passage, `ambient` or `frame`. */

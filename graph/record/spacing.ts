@@ -1,15 +1,17 @@
 import { quantity, word } from './field.ts'
 import { identified } from './identified.ts'
 import { choice, evidenceBesideOn, factsOf, flag, id, oneOrMore, section, text } from './piece.ts'
-import { idOfPair } from './relation-id.ts'
+import { idOfSpacing } from './relation-id.ts'
 
 export const INSULATION_KINDS = ['functional', 'basic', 'supplementary', 'double', 'reinforced'] as const
+
+export const SPACING_KINDS = ['creepage', 'clearance', 'through-insulation'] as const
 
 /** A distance between two conductors, through air or along a surface. */
 export const spacing = identified(
   section({
     id: id.optional(),
-    kind: choice(['creepage', 'clearance', 'through-insulation'], 'Along the surface, through air, through a solid.'),
+    kind: choice(SPACING_KINDS, 'Along the surface, through air, through a solid.'),
     between: oneOrMore(text(), 'Two nets.'),
     on: text('The part it lies on.').optional(),
     ...factsOf({
@@ -22,5 +24,5 @@ export const spacing = identified(
     coated: flag('Under a conformal coating or potting.').optional(),
     ...evidenceBesideOn,
   }),
-  ({ kind, between }) => `${kind}~${idOfPair(between)}`,
+  ({ kind, between }) => idOfSpacing(kind, between),
 )

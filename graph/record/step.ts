@@ -1,8 +1,8 @@
 import { isMapping } from './fault.ts'
 import { quantity } from './field.ts'
 import { identified } from './identified.ts'
-import { slugOf } from './ids.ts'
 import { evidenceShape, factsOf, flag, id, kindOf, oneOrMore, piece, section, text } from './piece.ts'
+import { idOfStep } from './relation-id.ts'
 
 const undo = piece<Readonly<Record<string, number>>>(
   { hint: 'map', is: 'Fasteners undone, by id, and how many.' },
@@ -43,6 +43,5 @@ export const step = identified(
     done: text('Date; not yet done when it is missing.').optional(),
     ...evidenceShape,
   }),
-  (one) =>
-    one['proved-dead'] ? 'prove-dead' : `off-${(one['takes-off'] ?? one.cuts ?? ['nothing']).map(slugOf).join('-')}`,
+  (one) => idOfStep(one['proved-dead'] !== undefined, one['takes-off'] ?? one.cuts),
 )

@@ -21,7 +21,7 @@ export function structureOf(sections: string): Structure {
 
 type Loose<Q> = Q extends unknown
   ? {
-      readonly [K in keyof Q]: Q[K] extends Path
+      readonly [K in keyof Q]: Q[K] extends Path | undefined
         ? string
         : Q[K] extends readonly [Path, Path]
           ? readonly string[]
