@@ -1,6 +1,7 @@
 import type { NodeKind } from '../kinds.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { thingPath } from '../record/thing-path.ts'
 import { answerOf, type Context } from './context.ts'
 
 export function kindPaths({ graph }: Context, kind: NodeKind): Found {
@@ -40,7 +41,7 @@ export function aboutObserved({ record }: Context, observed: Path, ask: 'observe
   if (!one) return answerOf([])
   if (ask === 'observed-metric') return answerOf([asPath(one.metric)])
   const reference = record.parts.refer(one.subject)
-  return answerOf(['entry' in reference ? record.parts.pathOf(reference) : asPath(one.subject)])
+  return answerOf(['entry' in reference ? record.parts.pathOf(reference) : thingPath(record, one.subject)])
 }
 
 /** Paths of the entries of a section that figures choose from. */

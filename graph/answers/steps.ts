@@ -1,5 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { thingPath } from '../record/thing-path.ts'
 import { answerOf, type Context, into, out } from './context.ts'
 
 /** Properties that steps still to come destroy. */
@@ -21,7 +22,7 @@ export function stepsTaking(context: Context, part: Path): Found {
   const { record, graph } = context
   const takes = (texts: readonly string[], one: Path): boolean => {
     const chain = [one, ...holders(graph, one)]
-    const named = texts.map((text) => canonical(record, text))
+    const named = texts.map((text) => thingPath(record, text))
     if (chain.some((path) => named.some((taken) => covers(taken, path)))) return true
     const pieces = out(graph, one, 'has-piece')
     return pieces.length > 0 && pieces.every((piece) => named.some((taken) => covers(taken, piece)))
@@ -48,15 +49,8 @@ function coming({ record }: Context): readonly { readonly step: Path; readonly l
     .filter((step) => step.done === undefined)
     .map((step) => ({
       step: asPath(`steps/${step.id}`),
-      loses: (step.loses ?? []).map((text) => canonical(record, text)),
+      loses: (step.loses ?? []).map((text) => thingPath(record, text)),
     }))
-}
-
-/** `film-upper/thickness` → `parts/film-upper/thickness`. */
-function canonical(record: Context['record'], text: string): Path {
-  const reference = record.parts.refer(text)
-  if (!('entry' in reference)) return asPath(text)
-  return asPath([record.parts.pathOf(reference), ...reference.rest].join('/'))
 }
 
 /** What is named covers itself, what stands below it, and the same of single pieces. */

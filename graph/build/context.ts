@@ -1,6 +1,6 @@
 import type { TeardownGraph } from '../kinds.ts'
-import { asPath } from '../quantity/quantity.ts'
 import type { TeardownRecord } from '../record/record.ts'
+import { thingPath } from '../record/thing-path.ts'
 import { partsById } from './parts.ts'
 
 /** Steps in their order, and the traces and distances of boards. */
@@ -25,7 +25,7 @@ export function addSteps(graph: TeardownGraph, record: TeardownRecord): void {
 export function addFindings(graph: TeardownGraph, record: TeardownRecord): void {
   const link = (from: string, typed: string, kind: 'about' | 'shows'): void => {
     const reference = record.parts.refer(typed)
-    const node = 'entry' in reference ? record.parts.pathOf(reference) : asPath(typed)
+    const node = 'entry' in reference ? record.parts.pathOf(reference) : thingPath(record, typed)
     if (graph.hasNode(node)) graph.addEdge(from, node, { kind })
   }
   for (const finding of record.sheet.findings ?? []) {
