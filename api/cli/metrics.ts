@@ -17,7 +17,8 @@ function metricId(typed: string): string {
     id,
     figures.map((figure) => figure.id),
   )
-  throw new Fault('USAGE', `no figure "${typed}"`, near ? `did you mean ${near}?` : 'lidoff figures --help lists them')
+  const mend = near ? `did you mean ${near}?` : "lidoff query '{ metrics { id title } }' lists them"
+  throw new Fault('USAGE', `no figure "${typed}"`, mend)
 }
 
 export function conditionsOf(options: Options): Conditions {

@@ -6,6 +6,7 @@ import { CAUTIONS } from '../cautions.ts'
 import { databaseFile, requireSafeBind, type ServerConfig, serverConfig } from '../config.ts'
 import { openCorpus } from '../corpus.ts'
 import { demoSheets } from '../demo.ts'
+import { queriesToTry } from '../pages/queries.ts'
 import { buildServer, type Server } from '../server.ts'
 import { refreshDerived } from '../sheets.ts'
 import { readTokens } from '../tokens.ts'
@@ -40,6 +41,7 @@ export async function runServer(call: Call): Promise<number> {
       now: call.now,
     })
     await listen(call, config, server)
+    if (call.options.demo === true) await suggestQueries(call, store)
     await stopped(server, store)
     return 0
   } catch (error) {
@@ -55,6 +57,14 @@ async function listen({ terminal }: Call, config: ServerConfig, { app }: Server)
   terminal.say(`lidoff answers at ${url}/ (GraphQL at ${url}/graphql, explorer at ${url}/explore/). Stop with Ctrl-C.`)
   for (const { title, text } of CAUTIONS.slice(0, 1)) terminal.say(`Caution: ${title}. ${text}`)
   terminal.document({ url, port })
+}
+
+/** Something to type in the first minute; the start page shows the same, each with its link. */
+async function suggestQueries({ terminal }: Call, store: Store): Promise<void> {
+  const { items } = await store.teardowns({}, { by: 'id' }, { first: 1 })
+  terminal.say("Three queries to try, at the explorer or as lidoff query '…'; the start page has a link to each:")
+  for (const { title, query } of queriesToTry(items.map(({ node }) => node)))
+    terminal.say(`  ${title}:\n    ${query.replaceAll(/\s+/g, ' ')}`)
 }
 
 /** After a signal: what runs is answered, the log of writes goes into the database, and the process ends with 0. */
