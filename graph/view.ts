@@ -274,13 +274,15 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
     choice(key, choose) {
       let known = choices.get(key)
       if (!known) {
-        const asking = track
+        const [asking, under] = [track, draw]
         const apart = openTrack()
         track = apart
+        draw = null
         try {
           known = { chosen: choose(), track: apart }
         } finally {
           track = asking
+          draw = under
         }
         choices.set(key, known)
       }
