@@ -1,6 +1,7 @@
 import type { Nothing } from './quantity/basis.ts'
 import type { Path } from './quantity/quantity.ts'
-import { type Query, queryKey } from './query.ts'
+import type { Query } from './query.ts'
+import { isCounted, queryWords } from './query-words.ts'
 
 /** What keeps a figure from being computed, as a tree: all of these, any of those. */
 export type Lack =
@@ -63,9 +64,9 @@ export function describeLack(lack: Lack): string {
   if ('anyOf' in lack) return `one of: ${lack.anyOf.map((one) => `(${describeLack(one)})`).join(' or ')}`
   if ('reason' in lack) return lack.reason
   if ('query' in lack) {
-    return lack.why === 'none-found'
-      ? `looked for and found none: ${queryKey(lack.query)}`
-      : `nothing recorded: ${queryKey(lack.query)}`
+    const words = queryWords(lack.query)
+    if (lack.why !== 'none-found') return `not on record: ${words}`
+    return isCounted(lack.query) ? `looked for and found none: ${words}` : `there is none: ${words}`
   }
   return `${lack.path}: ${WORDS[lack.why]}`
 }

@@ -1,6 +1,7 @@
 import { allOf, describeLack, type Lack, leaves } from '../graph/lack.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
 import { queryKey } from '../graph/query.ts'
+import { isCounted, queryWords } from '../graph/query-words.ts'
 import type { Result } from './evaluate/result.ts'
 import type { Session } from './evaluate/session.ts'
 import { figureById } from './figures/registry.ts'
@@ -157,7 +158,7 @@ export function askFor(lack: Lack): string {
   if ('allOf' in lack) return `all of: ${lack.allOf.map(askFor).join('; ')}`
   if ('anyOf' in lack) return `any of: ${lack.anyOf.map(askFor).join('; ')}`
   if ('query' in lack)
-    return `look for it and record it: ${queryKey(lack.query)} (or write a census that none is there)`
+    return `look for and record: ${queryWords(lack.query)}${isCounted(lack.query) ? ' (or write a census that none is there)' : ''}`
   if ('reason' in lack) return lack.reason
   if (lack.why === 'refuted') return `state ${lack.path} on other grounds: the finding it rests on was refuted`
   if (lack.why === 'bound-only') return `measure ${lack.path}: only a bound is on record`

@@ -18,6 +18,7 @@ const TOUCH_VOLTAGE = SAFETY_LIMITS.dcVoltage.value
 
 /** Bleed resistors of the link side between their nets. */
 function bleedResistors(view: View): readonly PlacedResistor[] {
+  notePlainResistors(view)
   const found = view.some({ ask: 'link-parts', class: 'bleed-resistor' })
   return view.each(found.paths, (piece) => {
     const [nets, { resistance }] = view.all(
@@ -29,6 +30,14 @@ function bleedResistors(view: View): readonly PlacedResistor[] {
     if (resistance <= 0) view.fail(`${piece} has a resistance of ${resistance} Ω`, 'refused', piece)
     return { from: nets[0]!, to: nets[1]!, resistance }
   })
+}
+
+/** A resistor of no stated purpose may be a sensing string or a snubber: named, never taken for a discharge path. */
+function notePlainResistors(view: View): void {
+  const classed = new Set(view.find({ ask: 'link-parts', class: 'bleed-resistor' }).paths)
+  const plain = view.find({ ask: 'link-parts', class: 'resistor' }).paths.filter((piece) => !classed.has(piece))
+  if (plain.length > 0)
+    view.note(`not taken: ${plain.join(', ')}; a resistor that always drains the link is of class bleed-resistor`)
 }
 
 /** Switches in series with a bleed resistor, none of them part of a half bridge. */

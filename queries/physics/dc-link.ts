@@ -32,7 +32,8 @@ function requireOperatingPoint(method: string, { phaseCurrent, modulationIndex, 
  * @param modulationIndex peak phase voltage over half the link voltage [1], ≥ 0; holds to 2/√3
  * @param powerFactor     cosine of the displacement angle at the bridge terminals [1], −1 … 1
  * @returns capacitor current, RMS [A]
- * @throws {DomainError} on a negative current or index, or a power factor beyond ±1
+ * @throws {DomainError} on a negative current or index, a power factor beyond ±1, or an index so far beyond the range
+ *   that the form has no real value
  *
  * @example linkRippleCurrent({ phaseCurrent: 330, modulationIndex: 0.9, powerFactor: 0.85 }) // 182.76
  */
@@ -41,8 +42,10 @@ export function linkRippleCurrent(inputs: LinkRippleInputs): number {
   const { phaseCurrent, modulationIndex: m, powerFactor } = inputs
   const activePart = Math.sqrt(3) / Math.PI - (9 * m) / 16
   const square = 2 * m * (Math.sqrt(3) / (4 * Math.PI) + powerFactor ** 2 * activePart)
-  // Far beyond the linear range the form runs below zero: there is no such current, and the range says so.
-  return phaseCurrent * Math.sqrt(Math.max(square, 0))
+  // Far beyond the linear range the form runs below zero: there is no such current, and no zero in its place.
+  if (square < 0)
+    throw new DomainError('linkRippleCurrent', 'modulationIndex', m, 'at most 2/√3: the form has no value')
+  return phaseCurrent * Math.sqrt(square)
 }
 
 /**

@@ -26,6 +26,16 @@ describe('discharge to 60 V', () => {
     expect(figure(session, 'LINK_DISCHARGE_TIME').atTaken).toBeCloseTo(40 * Math.log(500 / 60), 6)
   })
 
+  it('plain resistors on the link are named, not taken', () => {
+    const plain = bleed('share', '1: dc-plus, 2: dc-minus').replace('bleed-resistor', 'resistor')
+    const result = figure(drive({ parts: `${PAIR}\n${plain}` }), 'LINK_DISCHARGE_TIME')
+    expect(result.status).toBe('MISSING')
+    expect(result.warnings.join()).toContain('not taken: parts/share; a resistor that always drains the link')
+    expect(result.missing.map(describeLack)).toEqual([
+      'not on record: part of class bleed-resistor on the nets of the DC link',
+    ])
+  })
+
   it('unequal sections on a shared middle net: the slower holds the rails up, and it is said from which start', () => {
     const half = (id: string, capacitance: string, ends: string) =>
       can(id, capacitance).replace(/terminals: .*$/, `terminals: { ${ends} } }`)

@@ -58,6 +58,8 @@ describe('RMS current of the link capacitor', () => {
   })
 
   it('marks over-modulation as out of range and refuses what cannot be', () => {
+    // The square under the root is 2·3·(√3/4π + √3/π − 27/16) < 0 here: no current, and no zero in its place.
+    expect(() => linkRippleCurrent({ phaseCurrent: 1, modulationIndex: 3, powerFactor: 1 })).toThrow(DomainError)
     expect(outOfRange(linkRipple.valid, { modulationIndex: 1.2, powerFactor: 0.9 })).toEqual(['modulationIndex'])
     expect(() => linkRippleCurrent({ phaseCurrent: 1, modulationIndex: 0.5, powerFactor: 1.01 })).toThrow(DomainError)
     expect(() => linkRippleCurrent({ phaseCurrent: -1, modulationIndex: 0.5, powerFactor: 1 })).toThrow(DomainError)
