@@ -117,9 +117,14 @@ export function ledgerLines({ sources, ends, given, taken, unaccounted, open }: 
     ...(ends.length > 1
       ? ['what the ends take is as they are; each source is parted as if they had one temperature']
       : []),
-    `given ${watts(given)}, taken ${watts(taken)}, left over ${unaccounted.toExponential(1)} of it`,
+    `given ${watts(given)}, taken ${watts(taken)}, left over ${leftOver(unaccounted)}`,
     ...[...grouped(open)].map(([lacks, pieces]) => `not in it: ${pieces.join(', ')}; for want of: ${lacks}`),
   ]
+}
+
+/** Rounding of the solve is nothing; anything more is shown. */
+function leftOver(share: number): string {
+  return Math.abs(share) < 1e-9 ? 'nothing' : `${(100 * share).toPrecision(2)} % of it`
 }
 
 function grouped(open: HeatLedger['open']): ReadonlyMap<string, readonly Path[]> {

@@ -23,8 +23,9 @@ export function printReading(reading: SheetReading, terminal: Terminal, shown: {
 
 /** As an error is printed, with the line of the sheet; of a place that the sheet does not spell out, with its path alone. */
 function findingText({ file, text }: SheetReading, { path, severity, what, mend, line, column }: PlacedCheck): string {
-  if (line === null || column === null) return `${doubtful(severity)} ${path}: ${what}\n        ${faint(mend)}`
-  return `${doubtful(severity)} ${printComplaint({ file, line, column, path, what, mend }, text)}`
+  if (line === null || column === null)
+    return `${doubtful(`check (${severity})`)} ${path}: ${what}\n        ${faint(mend)}`
+  return `${doubtful(`check (${severity})`)} ${printComplaint({ file, line, column, path, what, mend }, text)}`
 }
 
 export function readingDocument(reading: SheetReading) {

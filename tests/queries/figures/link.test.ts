@@ -85,6 +85,9 @@ describe('discharge to 60 V', () => {
     const parts = `${PAIR}\n${bleed('a', '1: dc-plus, 2: dc-minus')}`
     const session = drive({ parts, voltage: 'nominal: 48 V (marked), max: 54 V (published)' })
     expect(figure(session, 'LINK_DISCHARGE_TIME').status).toBe('NOT_APPLICABLE')
+    // Below the limit no resistor is asked for either.
+    const bare = drive({ parts: PAIR, voltage: 'nominal: 48 V (marked), max: 54 V (published)' })
+    expect(figure(bare, 'LINK_DISCHARGE_TIME').status).toBe('NOT_APPLICABLE')
   })
 
   it('follows the voltage setting', () => {
