@@ -108,7 +108,7 @@ export function openValues(
 
   const intern = (path: Path): Slot => {
     const found = lookUp(path, overlay, record.facts, refuted)
-    const piece = found.home !== path && variesEach(entryOf(path)) ? pieceOf(path) : null
+    const piece = found.home !== path && path.startsWith('parts/') ? varyingPiece(record, path, variesEach) : null
     const quantity = found.quantity
     const terms = quantity ? termsOf(quantity, piece) : []
     const home = piece === null ? found.home : path
@@ -228,25 +228,17 @@ export function generalisations(path: Path): readonly Path[] {
   return [...new Set([path, strip(last), strip(-1)])]
 }
 
-/** `parts/module.v/at/x` → `parts/module.v`: up to the last segment that names a piece. */
-function pieceOf(path: Path): string | null {
-  const segments = path.split('/')
-  const last = segments.findLastIndex((segment) => segment.includes('.'))
-  return last < 0 ? null : segments.slice(0, last + 1).join('/')
+/** The piece that a property is of, where pieces deviate each on its own: `parts/can.2/mass` → `parts/can.2`. */
+function varyingPiece({ parts }: TeardownRecord, path: Path, variesEach: (entry: Path) => boolean): Path | null {
+  const reference = parts.refer(path)
+  if (!('entry' in reference) || reference.picks.size === 0 || !variesEach(reference.entry.path)) return null
+  const { entry, picks } = reference
+  return parts.pathOf({ entry, picks, rest: [] })
 }
 
-function entryOf(path: Path): Path {
-  return asPath((pieceOf(path) ?? path).replace(/\.[^/]*/g, ''))
-}
-
+/** Of several edits that name a cause alike the last one counts, as it does for the value. */
 function ownInfluence(id: string, edits: readonly Edit[]): Influence | undefined {
-  for (const edit of edits) {
-    if ('set' in edit && edit.influences) {
-      const found = edit.influences.find((influence) => influence.id === id)
-      if (found) return found
-    }
-  }
-  return undefined
+  return edits.flatMap((edit) => ('set' in edit ? (edit.influences ?? []) : [])).findLast((one) => one.id === id)
 }
 
 function fingerprint(found: Looked, terms: readonly SlotTerm[], influences: readonly InfluenceSlot[]): string {
