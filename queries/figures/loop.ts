@@ -2,7 +2,7 @@ import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
-import { CONTACT, EVEN, FINE, ROUGH } from './metal/plate-grid.ts'
+import { CONTACT, EVEN, FINE, GRID_DOUBT, ROUGH } from './metal/plate-grid.ts'
 import { capacitorsOn, type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
 import { place } from './paths.ts'
 
@@ -67,27 +67,32 @@ interface ClosedLoop {
  * Inductance outside the half bridge. With plates the value is that of a grid with true contacts, and a doubt moves it as
  * it moves an even grid: the first is solved once, and what it adds to the even one is kept under every draw.
  */
-function outside(view: View, loop: Path, part: keyof ClosedLoop = 'inductance'): number {
+function outside(view: View, loop: Path): ClosedLoop {
   const subject = railsSubject(railsOfLoop(view, loop))
   for (const piece of view.some({ ask: 'loop-bridge', loop }).paths) view.need(place(asPath(`${piece}/at`)))
-  const at = (cells: number): number => {
+  const at = (cells: number): ClosedLoop => {
     const [rails, own] = view.all(
       () => view.model(reducedRails, asPath(`${subject}|${cells}`)),
       () => view.model(capacitorInductances, loop),
     )
-    return closed(rails, own, loop)[part]
+    return closed(rails, own, loop)
   }
   if (!hasPlate(view, loop)) return at(FINE)
   const coarse = at(EVEN)
-  const rest = view.choice(`grid of ${loop} ${part}`, () => {
+  const rest = view.choice(`grid of ${loop}`, () => {
     const [fine, half] = [at(FINE), at(ROUGH)]
-    const share = ((100 * Math.abs(half - fine)) / fine).toFixed(1)
+    const share = ((100 * Math.abs(half.inductance - fine.inductance)) / fine.inductance).toFixed(1)
     view.note(
       `plates as grids, terminals touching them over ${CONTACT * 1e3} mm squares (assumed); a grid two thirds as fine changes the part outside the half bridge by ${share} %`,
     )
-    return fine - coarse
+    return {
+      inductance: fine.inductance - coarse.inductance,
+      inCapacitors: fine.inCapacitors - coarse.inCapacitors,
+    }
   })
-  return coarse + rest
+  const [inductance, inCapacitors] = [coarse.inductance + rest.inductance, coarse.inCapacitors + rest.inCapacitors]
+  const grid = view.doubt(asPath('tables/plate-grid'), GRID_DOUBT, 'plates as a grid of bars')
+  return { inductance: inductance + (inductance - inCapacitors) * grid, inCapacitors }
 }
 
 function hasPlate(view: View, loop: Path): boolean {
@@ -125,7 +130,7 @@ const loopInductance = defineFigure({
   compute(view, loop) {
     const [inside, rest] = view.all(
       () => bridgeInductance(view, loop),
-      () => outside(view, loop),
+      () => outside(view, loop).inductance,
     )
     return inside + rest
   },
@@ -147,7 +152,7 @@ const inCapacitors = defineFigure({
   title: 'Part of the loop inductance that is in the capacitors',
   definition: 'Own inductances of the capacitors, each times the square of its share of the current.',
   method: 'energy of the current division in the loop network',
-  compute: (view, loop) => outside(view, loop, 'inCapacitors'),
+  compute: (view, loop) => outside(view, loop).inCapacitors,
 })
 
 const inMetal = defineFigure({
@@ -158,7 +163,7 @@ const inMetal = defineFigure({
   definition: 'Loop inductance outside the half bridge less the part that is in the capacitors.',
   uses: ['LOOP_INDUCTANCE_CAPACITORS'],
   method: 'energy of the current division in the loop network',
-  compute: (view, loop) => outside(view, loop) - view.figure('LOOP_INDUCTANCE_CAPACITORS', loop),
+  compute: (view, loop) => outside(view, loop).inductance - view.figure('LOOP_INDUCTANCE_CAPACITORS', loop),
 })
 
 const asymmetry = defineFigure({

@@ -1,6 +1,6 @@
 import type { Bar } from './bar.ts'
 import { minus, norm } from './bar.ts'
-import { backward, choleskyInPlace, forward, profileOf } from './dense.ts'
+import { backward, choleskyInPlace, forward, innerProduct, profileOf } from './dense.ts'
 import { inductanceMatrix } from './inductance-matrix.ts'
 import { DomainError, requireNonNegative } from './method.ts'
 import { nodeGroups } from './network-nodes.ts'
@@ -224,11 +224,8 @@ function gram(columns: readonly Float64Array[]): Float64Array {
   for (const [i, a] of columns.entries()) {
     for (let j = 0; j <= i; j++) {
       const b = columns[j] as Float64Array
-      let sum = 0
-      for (let k = Math.max(starts[i] as number, starts[j] as number); k < a.length; k++) {
-        sum += (a[k] as number) * (b[k] as number)
-      }
-      result[i * m + j] = sum
+      const from = Math.max(starts[i] as number, starts[j] as number)
+      result[i * m + j] = innerProduct(a, from, b, from, a.length - from)
     }
   }
   return result

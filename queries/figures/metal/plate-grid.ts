@@ -7,8 +7,10 @@ import type { CutMetal } from './network.ts'
 type Plate = Extract<Metal, { shape: 'plate' }>
 
 /** Tiles across the shorter side of a plate: the grid of the value, and the one it is compared with. */
-export const FINE = 3
-export const ROUGH = 2
+export const FINE = 6
+export const ROUGH = 4
+/** By how much the part in plates may be larger than on the grid of the value: of the demo units, up to 4 % on one of 8 tiles. */
+export const GRID_DOUBT = { kind: 'rectangular', low: 0, high: 0.06 } as const
 /** Stands for the even grid that carries doubts: pairs of its bars repeat, so that a plate that moves costs few integrals. */
 export const EVEN = 0
 
