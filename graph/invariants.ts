@@ -32,6 +32,7 @@ function containmentIsATree(graph: TeardownGraph): void {
     const holders = graph.filterInEdges(node, (_, attributes) => attributes.kind === 'contains')
     if (holders.length > 1) throw new InvariantError('a part stands in two assemblies', node, 'leave one of them out')
   })
+  requireAcyclic(graph, 'contains', 'a part is inside itself', 'leave it out of what it holds')
 }
 
 function terminalsEndOnNets(graph: TeardownGraph): void {
@@ -79,7 +80,10 @@ function heatPathsAreOrdered(graph: TeardownGraph): void {
   )
 }
 
-function requireAcyclic(graph: TeardownGraph, kind: 'flows' | 'conducts', what: string, mend: string): void {
+/** Relations that lead one way and never back. */
+type Ordered = 'contains' | 'flows' | 'conducts'
+
+function requireAcyclic(graph: TeardownGraph, kind: Ordered, what: string, mend: string): void {
   const state = new Map<string, 'open' | 'done'>()
   const visit = (start: string): void => {
     const stack: { node: string; next: string[] }[] = [{ node: start, next: after(graph, start, kind) }]
@@ -101,7 +105,7 @@ function requireAcyclic(graph: TeardownGraph, kind: 'flows' | 'conducts', what: 
   })
 }
 
-function after(graph: TeardownGraph, node: string, kind: 'flows' | 'conducts'): string[] {
+function after(graph: TeardownGraph, node: string, kind: Ordered): string[] {
   const next: string[] = []
   graph.forEachOutEdge(node, (_, attributes, __, target) => {
     if (attributes.kind === kind) next.push(target)

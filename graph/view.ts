@@ -348,5 +348,6 @@ function unwrap<T>(outcome: Memo['outcome']): T {
 /** Fingerprint of an answer: a part that was added to it changes it. */
 export function seenOf(found: Found): string {
   const fallen = found.fallen ? ` without ${found.fallen.join(' ')}` : ''
-  return `${found.census} ${found.basis} ${found.paths.join(' ')}${fallen}`
+  const on = found.restsOn.length > 0 ? ` on ${found.restsOn.join(' ')}` : ''
+  return `${found.census} ${found.basis} ${found.paths.join(' ')}${on}${fallen}`
 }

@@ -4,8 +4,8 @@ import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import { DEFAULT_SETTINGS } from '../../graph/settings.ts'
 import type { Draw } from '../../graph/values.ts'
 import { openValues } from '../../graph/values.ts'
-import { type FigureCompute, type Model, openView, type View } from '../../graph/view.ts'
-import { structureOf } from './structure-fixture.ts'
+import { type FigureCompute, type Model, openView, seenOf, type View } from '../../graph/view.ts'
+import { paths, structureOf } from './structure-fixture.ts'
 
 const structure = structureOf(`parts:
   - { id: a, class: bracket, mass: 2 kg ± 0.1 kg (measured), material: steel-sheet }
@@ -151,6 +151,25 @@ describe('structural questions', () => {
         seen: expect.stringContaining('parts/pieces.1 parts/pieces.2'),
       },
     ])
+  })
+
+  it('have another fingerprint when the answer, its evidence or what it rests on is another', () => {
+    const found = {
+      paths: paths('parts/a'),
+      census: 'complete',
+      basis: 'measured',
+      restsOn: paths('findings/f'),
+    } as const
+    const others = [
+      { ...found, paths: paths('parts/a', 'parts/b') },
+      { ...found, census: 'open' },
+      { ...found, basis: 'judged' },
+      { ...found, restsOn: [] },
+      { ...found, restsOn: paths('findings/g') },
+      { ...found, fallen: paths('findings/f') },
+    ] as const
+    expect(new Set([found, ...others].map(seenOf)).size).toBe(7)
+    expect(seenOf({ ...found })).toBe(seenOf(found))
   })
 
   it('settings are logged with what they were', () => {
