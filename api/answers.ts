@@ -6,6 +6,7 @@ import { type Conditions, conditionsKey, DEFAULT_CONDITIONS, editsOf } from '../
 import type { Result } from '../queries/evaluate/result.ts'
 import type { Session } from '../queries/evaluate/session.ts'
 import { figureById, figures } from '../queries/figures/registry.ts'
+import { isNamed } from '../queries/subject-names.ts'
 import type { Opened } from './corpus.ts'
 
 /** Which figures of one record, under which conditions, on which changes of it. */
@@ -66,7 +67,7 @@ function evaluateSubjects(
 ): readonly Result[] {
   const wanted = metrics ? metrics.map(figureById) : figures
   const requests = wanted.flatMap((figure) => session.subjects(figure).paths.map((subject) => ({ figure, subject })))
-  return session.evaluateMany(requests.filter(({ subject }) => subjects.includes(subject)))
+  return session.evaluateMany(requests.filter(({ subject }) => isNamed(subject, subjects)))
 }
 
 function computedAnswer(teardown: string, used: Conditions, whatIf: readonly Edit[], result: Result): FigureAnswer {

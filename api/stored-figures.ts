@@ -3,6 +3,7 @@ import type { FigureKey, FigureRow, Store } from '../graph/store/store.ts'
 import { type Conditions, DEFAULT_CONDITIONS } from '../queries/conditions.ts'
 import { NAMED_CONDITIONS } from '../queries/corpus/materialise.ts'
 import { figures } from '../queries/figures/registry.ts'
+import { isNamed } from '../queries/subject-names.ts'
 import { computeFigures, type FigureAnswer, type FigureRequest, figureId, type Working } from './answers.ts'
 import type { Corpus } from './corpus.ts'
 
@@ -60,7 +61,7 @@ export async function figuresFor(
   if (name === undefined) return computeFigures(await open(id), request)
   const all = await store.figuresOf(id, name)
   const wanted = (metrics ?? figures.map((figure) => figure.id)).flatMap((metric) =>
-    all.filter((row) => row.metric === metric && (subjects?.includes(row.subject) ?? true)),
+    all.filter((row) => row.metric === metric && (subjects === undefined || isNamed(row.subject, subjects))),
   )
   return storedAnswers(store, wanted, true)
 }

@@ -7,6 +7,7 @@ import { conditionNames, editsOf, NUMERIC, parseConditions } from './conditions.
 import type { Session } from './evaluate/session.ts'
 import { figureById } from './figures/registry.ts'
 import { dimensionAt, QuantityInputError, whatIfValue } from './quantity-input.ts'
+import { isNamed } from './subject-names.ts'
 
 /** Rows of one table at most. */
 export const POINTS_AT_MOST = 10_000
@@ -117,7 +118,7 @@ export function sweep(
   refuseMore(axes.reduce((product, { points }) => product * points.length, 1))
   const columns = session
     .requests(metrics)
-    .filter(({ subject }) => subjects === undefined || subjects.includes(subject))
+    .filter(({ subject }) => subjects === undefined || isNamed(subject, subjects))
     .map(({ figure, subject }): SweepColumn => ({ metric: figure.id, subject, unit: figure.unit }))
   const [first, second] = axes as readonly [Axis, Axis?]
   const places = first.points.flatMap((x) => (second ? second.points.map((y) => [x, y]) : [[x]]))
