@@ -2,7 +2,7 @@ import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import { counted } from './census.ts'
 import { answerOf, type Context, edges, nodeOf, out } from './context.ts'
-import { across, evidenceOf, onNet } from './nets.ts'
+import { across, evidenceOf, nets, onNet } from './nets.ts'
 import { classOf, entryOf, holder, isOfClass } from './parts.ts'
 import { settledPotential } from './potentials.ts'
 
@@ -78,31 +78,43 @@ function isInner({ graph }: Context, net: string): boolean {
   return potential === 'hv-middle' || potential === 'floating'
 }
 
+/** What speaks for a pair of nets to be the rails, the weightiest first. */
+interface Vote {
+  readonly pair: readonly Path[]
+  readonly loops: number
+  readonly outer: number
+  readonly other: number
+}
+
 /**
- * The two DC rails of the unit: where its half bridges are, else where its link capacitors stand, else the one pair of
- * nets of high positive and negative potential. The pair with most pieces wins, outer rails before a middle.
+ * The two DC rails of the unit: where most of its half bridges are, else where most of its link capacitors stand from
+ * the positive to the negative; else (all of them in series over a middle, or none) the one pair of nets of these
+ * potentials; else where most capacitors stand.
  */
 export function rails(context: Context): Found {
+  const best = votesFor(context).toSorted((a, b) => b.loops - a.loops || b.outer - a.outer || b.other - a.other)[0]
+  if (best && (best.loops > 0 || best.outer > 0)) return answerOf(best.pair)
+  const ends = ['hv-positive', 'hv-negative'].map((potential) => nets(context, potential).paths)
+  const one = ends.every(({ length }) => length === 1) ? ends.flat() : []
+  return answerOf(one.length > 0 ? one : (best?.pair ?? []), [], best !== undefined)
+}
+
+function votesFor(context: Context): readonly Vote[] {
   const { graph } = context
-  const votes = new Map<string, { readonly pair: readonly Path[]; readonly weight: number }>()
-  const vote = (pair: readonly Path[], weight: number): void => {
+  const votes = new Map<string, Vote>()
+  const vote = (pair: readonly Path[], kind: 'loops' | 'outer' | 'other'): void => {
     const key = pair.toSorted().join(' ')
-    const before = votes.get(key)
-    votes.set(key, { pair: before?.pair ?? pair, weight: (before?.weight ?? 0) + weight })
+    const before = votes.get(key) ?? { pair, loops: 0, outer: 0, other: 0 }
+    votes.set(key, { ...before, [kind]: before[kind] + 1 })
   }
   graph.forEachNode((_, node) => {
-    if (node.kind === 'loop') vote(node.rails, 1000)
+    if (node.kind === 'loop') vote(node.rails, 'loops')
   })
   for (const name of ['dc-link-film-capacitor', 'electrolytic-capacitor']) {
-    for (const pair of pairsOf(context, name)) vote(pair, outer(graph, pair) ? 100 : 1)
+    for (const pair of pairsOf(context, name)) vote(pair, outer(graph, pair) ? 'outer' : 'other')
     if (votes.size > 0) break
   }
-  const best = [...votes.values()].sort((a, b) => b.weight - a.weight)[0]
-  if (best) return answerOf(best.pair)
-  const [plus, minus] = ['hv-positive', 'hv-negative'].map((potential) =>
-    graph.filterNodes((_, node) => node.kind === 'net' && node.potential === potential),
-  )
-  return answerOf(plus?.length === 1 && minus?.length === 1 ? [...plus, ...minus].map(asPath) : [], [], false)
+  return [...votes.values()]
 }
 
 function pairsOf(context: Context, name: string): readonly (readonly Path[])[] {

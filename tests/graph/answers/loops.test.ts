@@ -23,14 +23,22 @@ ${film('b', 'terminals: { plus: n, minus: p }')}
 ${film('c', 'count: 2, terminals: { plus: mid, minus: n }')}
 ${HV}`)
     expect(ask.paths({ ask: 'rails' })).toEqual(['nets/p', 'nets/n'])
+  })
+
+  it('are the outer ones where all capacitors stand in series over a middle', () => {
     const split = asking(`parts:
-${film('a', 'terminals: { minus: n, plus: mid }')}
+${film('a', 'count: 3, terminals: { minus: n, plus: mid }')}
 ${film('b', 'terminals: { minus: mid, plus: p }')}
 ${HV}`)
-    expect([
-      ['nets/mid', 'nets/n'],
-      ['nets/p', 'nets/mid'],
-    ]).toContainEqual(split.paths({ ask: 'rails' }))
+    expect(split({ ask: 'rails' })).toMatchObject({ paths: ['nets/p', 'nets/n'], census: 'complete' })
+  })
+
+  it('are where a half bridge is, however many capacitors stand elsewhere', () => {
+    const ask = asking(`parts:
+  - { id: aux, class: half-bridge-module, terminals: { dc-plus: mid, dc-minus: n, ac: ph-a } }
+${film('bank', 'count: 40, terminals: { plus: p, minus: n }')}
+${HV}`)
+    expect(ask.paths({ ask: 'rails' })).toEqual(['nets/mid', 'nets/n'])
   })
 
   it('of a 48 V bridge are low voltage', () => {
