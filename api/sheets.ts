@@ -1,29 +1,18 @@
-import { createHash } from 'node:crypto'
 import { pMapIterable } from 'p-map'
 import type { TeardownRecord } from '../graph/record/record.ts'
 import type { Derived } from '../graph/store/derived.ts'
 import type { Expected, Write } from '../graph/store/store.ts'
-import { checks } from '../queries/checks/registry.ts'
-import { figures } from '../queries/figures/registry.ts'
-import { traits } from '../queries/traits/registry.ts'
 import type { Corpus } from './corpus.ts'
 import { openDeriving } from './deriving.ts'
 import { VERSION } from './place.ts'
 
-/**
- * Version of what is computed from a record. A record whose derived rows bear another stamp is computed anew; whoever
- * changes how a figure is computed without touching its words raises the version of the package.
- */
-export const DERIVED_STAMP = `${VERSION} ${fingerprint()}`
-
-function fingerprint(): string {
-  const said = [
-    figures.map(({ id, unit, definition, method, honours }) => [id, unit, definition, method, honours]),
-    traits.map(({ id, definition, values }) => [id, definition, values]),
-    checks.map(({ id, title, severity }) => [id, title, severity]),
-  ]
-  return createHash('sha256').update(JSON.stringify(said)).digest('hex').slice(0, 12)
+/** Set where the sources are bundled: a fingerprint of all that figures are computed with. */
+declare global {
+  var COMPUTED_WITH: string | undefined
 }
+
+/** Version of what is computed from a record. A record whose derived rows bear another stamp is computed anew. */
+export const DERIVED_STAMP = `${VERSION} ${globalThis.COMPUTED_WITH ?? 'sources as they are'}`
 
 /** What is written of a sheet that was read without an error. */
 export function writeOf(

@@ -21,7 +21,7 @@ const MOST_DRAWS = 10_000
 const LEAST_DRAWS = 256
 /** Of a figure that is costly to compute, whatever it stands on. */
 const COSTLY_DRAWS = 128
-const BUDGET = 40_000
+const BUDGET = 20_000
 
 interface Work {
   readonly figure: Figure
