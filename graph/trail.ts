@@ -38,6 +38,8 @@ export interface Track {
   readonly used: Set<Track>
   /** Used, but kept still under every draw: named and watched, not perturbed. */
   readonly still: Set<Track>
+  /** Used, but with nothing to say here: what was noted concerns those who ask for it themselves. */
+  readonly quiet: Set<Track>
   /** Influences of it and of all it used, a bit each; made when it is first asked for. */
   bits?: Uint32Array
 }
@@ -54,26 +56,36 @@ export function openTrack(): Track {
     figures: new Set(),
     used: new Set(),
     still: new Set(),
+    quiet: new Set(),
   }
 }
 
-/** Everything on a track and below it. */
+/** Everything on a track and below it; notes only where one way at least leads to them that is not quiet. */
 export function trailOf(track: Track): Trail {
   const all = openTrack()
+  const heard = new Set<Track>()
   const seen = new Set<Track>()
+  const hear = (one: Track): void => {
+    if (heard.has(one)) return
+    heard.add(one)
+    for (const note of one.notes) all.notes.add(note)
+    for (const below of one.used) hear(below)
+    for (const below of one.still) hear(below)
+  }
   const visit = (one: Track): void => {
     if (seen.has(one)) return
     seen.add(one)
     for (const [key, read] of one.reads) all.reads.set(key, read)
     for (const slot of one.slots) all.slots.add(slot)
     for (const slot of one.words) all.words.add(slot)
-    for (const note of one.notes) all.notes.add(note)
     for (const text of one.beyond) all.beyond.add(text)
     for (const [key, found] of one.founds) all.founds.set(key, found)
     for (const key of one.figures) all.figures.add(key)
     for (const below of one.used) visit(below)
     for (const below of one.still) visit(below)
+    for (const below of one.quiet) visit(below)
   }
+  hear(track)
   visit(track)
   return { ...all, influences: influencesOf(track) }
 }
@@ -95,9 +107,9 @@ function influencesOf(track: Track): ReadonlySet<number> {
   return found
 }
 
-function bitsOf({ bits, influences, used }: Track): Uint32Array {
+function bitsOf({ bits, influences, used, quiet }: Track): Uint32Array {
   if (bits) return bits
-  const below = [...used].map((one) => {
+  const below = [...used, ...quiet].map((one) => {
     one.bits ??= bitsOf(one)
     return one.bits
   })

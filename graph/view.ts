@@ -46,6 +46,11 @@ export interface View {
   choice<T>(key: string, choose: () => T): T
   /** Something a reader of the result must know: an assumption made, a bound, a distance. */
   note(text: string): void
+  /**
+   * Reads without passing on what is noted there: a whole network is read for one temperature, and what is said of each of
+   * its ways concerns only those who ask for that way.
+   */
+  quietly<T>(read: () => T): T
   /** The result lies outside the validated range of a method. */
   beyond(text: string): void
   /** The record cannot support this: `refused` with the reason, or there is no such thing here. */
@@ -291,6 +296,18 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
       return known.chosen as never
     },
     note: (text) => void track?.notes.add(text),
+    quietly(read) {
+      if (!track) return read()
+      const asking = track
+      const own = openTrack()
+      asking.quiet.add(own)
+      track = own
+      try {
+        return read()
+      } finally {
+        track = asking
+      }
+    },
     beyond: (text) => void track?.beyond.add(text),
     fail(reason, kind = 'refused', at) {
       throw new Lacking({ reason, kind, ...(at && { at }) })

@@ -2,6 +2,7 @@ import { describeLack } from '../graph/lack.ts'
 import type { Path } from '../graph/quantity/quantity.ts'
 import type { View } from '../graph/view.ts'
 import type { Session } from './evaluate/session.ts'
+import { followed } from './figures/heat/followed.ts'
 import { type HeatState, heatNetwork, raise } from './figures/heat/network.ts'
 import { known } from './figures/heat/reading.ts'
 import { heatTopology, type Island } from './figures/heat/topology.ts'
@@ -72,11 +73,13 @@ function complete({ entries }: Island, { settled, losses }: HeatState): boolean 
   return settled.stranded.length === 0 && settled.heatGaps.size === 0 && entries.every(({ of }) => losses.has(of))
 }
 
-function sourcesOf(session: Session, { entries }: Island, { losses }: HeatState): readonly LedgerSource[] {
-  return entries.map(({ of }) => {
-    const loss = losses.get(of)!
-    const { value } = session.viewer.record((view) => view.model(transfer, of))
-    return { piece: of, loss, to: (value?.ends ?? []).map(({ end, share }) => ({ end, heat: share * loss })) }
+function sourcesOf(session: Session, { entries }: Island, state: HeatState): readonly LedgerSource[] {
+  return entries.map(({ of, node }) => {
+    const loss = state.losses.get(of)!
+    const { value } = session.viewer.record(
+      (view) => known(view, () => view.model(transfer, of).ends) ?? followed(view, state, node),
+    )
+    return { piece: of, loss, to: (value ?? []).map(({ end, share }) => ({ end, heat: share * loss })) }
   })
 }
 
@@ -111,7 +114,7 @@ export function ledgerLines({ sources, ends, given, taken, unaccounted, open }: 
       const rest = to.reduce((sum, { heat }) => sum + heat, 0) - large.reduce((sum, { heat }) => sum + heat, 0)
       const parts = large.map(({ end, heat }) => `${watts(heat)} to ${end}`)
       if (large.length < to.length) parts.push(`${watts(rest)} to ${to.length - large.length} more`)
-      return `${piece} gives ${watts(loss)}${parts.length > 0 ? `: ${parts.join(', ')}` : ''}`
+      return `${piece} gives ${watts(loss)}: ${parts.join(', ') || 'its ways are not known well enough to say where to'}`
     }),
     ...ends.map(({ end, heat }) => `${end} takes ${watts(heat)}`),
     ...(ends.length > 1

@@ -6,6 +6,7 @@ import { entriesWithin, heatInto, heatThrough, noPath, stateOf, temperatureAt } 
 import { coolingConductance } from './heat/film.ts'
 import { ofMaterial } from './heat/material.ts'
 import { throughPlateOf } from './heat/mutual.ts'
+import { sayOnwards } from './heat/onwards.ts'
 import { firstOf, known } from './heat/reading.ts'
 import { areaOf } from './heat/spread.ts'
 import { heatTopology, isSink, type Way } from './heat/topology.ts'
@@ -35,6 +36,7 @@ const ladder: Model<Foster> = {
       () => view.model(lossOf, piece),
       () => stretchesFrom(view, entry.node),
     )
+    sayOnwards(view, [entry.node])
     const loss = stateOf(view, entry.node).losses.get(entry.of) ?? stated
     if (!(loss > 0)) view.fail(`${piece} gives no heat`, 'refused', piece)
     const capacities = [own]

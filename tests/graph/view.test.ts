@@ -207,6 +207,21 @@ describe('what is shared', () => {
     expect([...second.trail.notes]).toEqual([`sum of ${A}`, `sum of ${B}`])
   })
 
+  it('what is read quietly is read, but what it notes is heard only by who asks for it aloud', () => {
+    const { model } = counting()
+    const viewer = open()
+    const quiet = viewer.record((view) => view.quietly(() => view.model(model, A)) + view.model(model, B))
+    expect(quiet.value).toBe(5)
+    expect([...quiet.trail.reads.keys()].sort()).toEqual([`v:${mass('a')}`, `v:${mass('b')}`])
+    expect([...quiet.trail.notes]).toEqual([`sum of ${B}`])
+    const both = viewer.record((view) => view.quietly(() => view.model(model, A)) + view.model(model, A))
+    expect([...both.trail.notes]).toEqual([`sum of ${A}`])
+    expect([...both.trail.influences]).toEqual([
+      ...viewer.record((view) => view.quietly(() => view.model(model, A))).trail.influences,
+    ])
+    expect(both.trail.influences.size).toBe(1)
+  })
+
   it('what it lacks is remembered as well', () => {
     const { seen, model } = counting()
     const viewer = open()

@@ -1,6 +1,8 @@
 import type { Path } from '../../../graph/quantity/quantity.ts'
 import type { View } from '../../../graph/view.ts'
-import { type HeatState, heatNetwork, type PassageCoolant, raise } from './network.ts'
+import { type HeatState, heatNetwork, type PassageCoolant, raise, sayCoarse } from './network.ts'
+import { onwards, sayOnwards } from './onwards.ts'
+import { known } from './reading.ts'
 import { type Entry, heatTopology } from './topology.ts'
 
 /** The solved part of the network that a node, way, passage or source belongs to. */
@@ -63,8 +65,19 @@ export const entriesWithin = (view: View, piece: Path): readonly Entry[] => heat
 export function hottest(view: View, piece: Path): number {
   const entries = entriesWithin(view, piece)
   if (entries.length === 0) return noPath(view, piece)
+  const nodes = entries.map(({ node }) => node)
   for (const { of, node } of entries) sayPackage(view, of, node)
+  sayOnwards(view, nodes)
+  view.choice(`coarse coolant of ${nodes.join(' ')}`, () => known(view, () => sayCoolant(view, nodes)))
   return Math.max(...view.each(entries, ({ node }) => temperatureAt(view, node)))
+}
+
+/** Of the coolant that takes this heat up. */
+function sayCoolant(view: View, nodes: readonly Path[]): void {
+  for (const node of onwards(view, nodes)) {
+    const coolings = heatTopology(view).islandOf.get(node)?.coolings ?? []
+    for (const { face, passage } of coolings) if (face === node) sayCoarse(view, stateOf(view, node), passage)
+  }
 }
 
 /** A path that starts at the part itself goes before its resistance from junction to case: that one is then in no way. */

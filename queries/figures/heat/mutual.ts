@@ -38,7 +38,7 @@ function sharedPlates(view: View): ReadonlyMap<Path, Shared> {
 
 /** The plate as one way crosses it, and what it and the layers behind it resist to even flow [K/W]. */
 function crossing(view: View, { way, layer }: Shared['ways'][number]): { spreading?: Spreading; even: number } {
-  const { layers } = view.model(wayResistance, way.id)
+  const { layers } = view.quietly(() => view.model(wayResistance, way.id))
   const from = layers.findIndex((one) => one.layer === layer)
   const { spreading, resistance } = layers[from]!
   const behind = layers.slice(from + 1).reduce((sum, one) => sum + one.resistance, 0)
@@ -95,12 +95,15 @@ export const platePorts: Model<PlatePorts | null> = {
   },
 }
 
+/** What is said of one way of a plate is no matter of those beside it. */
+const ownResistance = (view: View, { id }: Way): number => view.quietly(() => view.model(wayResistance, id)).resistance
+
 type Crossed = Shared['ways'][number] & ReturnType<typeof crossing>
 
 /** Rise of each source above what lies behind the plate, per watt of each [K/W]. */
 function risesOf(view: View, plate: Path, ways: readonly Crossed[]): readonly number[][] {
   const rises = ways.map(({ way, even }, i) =>
-    ways.map((other, j) => (i === j ? view.model(wayResistance, way.id).resistance : (even + other.even) / 2)),
+    ways.map((other, j) => (i === j ? ownResistance(view, way) : (even + other.even) / 2)),
   )
   const spreadings = ways.flatMap(({ spreading }) => (spreading ? [spreading] : []))
   if (spreadings.length < ways.length) return rises

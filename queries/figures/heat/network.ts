@@ -142,7 +142,6 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
       island.id,
     )
   const { floating } = solvable
-  for (const passage of network.passages ?? []) sayCoarse(view, passage)
   return {
     open,
     network,
@@ -164,7 +163,10 @@ function solved(view: View, island: Island, open: OpenNetwork, settled: Settled)
 const COARSE = 1
 
 /** Parts see the mean of inlet and outlet, which is exact for even flux and too good for a wall of one temperature. */
-function sayCoarse(view: View, { id, feeds, cools }: ThermalPassage): void {
+export function sayCoarse(view: View, { network }: HeatState, passage: Path): void {
+  const found = network.passages?.find((one) => one.id === passage)
+  if (!found) return
+  const { id, feeds, cools } = found
   const rate = feeds.reduce((sum, { heatCapacityRate }) => sum + heatCapacityRate, 0)
   const ratio = cools.reduce((sum, { conductance }) => sum + conductance, 0) / rate
   if (ratio <= COARSE) return

@@ -57,7 +57,7 @@ function besideEachOther(view: View, { ways }: Island): OpenNetwork['links'] {
 
 /** What is known of an island: its conduction, sources, and what flows through its passages. */
 export function openNetwork(view: View, island: Island): OpenNetwork {
-  const conduction = view.model(heatConduction, island.id)
+  const conduction = view.quietly(() => view.model(heatConduction, island.id))
   return {
     ...conduction,
     sinks: conduction.sinks.map((one) => {

@@ -58,8 +58,16 @@ export interface Settled {
   readonly heatGaps: ReadonlyMap<string, Gaps>
   /** Heat through unknown things that are the only way out: by id [W], from a to b for a link. */
   readonly pushed: ReadonlyMap<string, number>
-  /** Groups whose heats are known though their temperatures are not, by node; `at` is where all heat leaves. */
-  readonly floating: readonly { readonly nodes: readonly string[]; readonly at: string }[]
+  /**
+   * Groups whose heats are known though their temperatures are not, by node; `at` is where all heat leaves, `through` what
+   * it leaves by, `beyond` the node it comes to then: null where it ends.
+   */
+  readonly floating: readonly {
+    readonly nodes: readonly string[]
+    readonly at: string
+    readonly through: string
+    readonly beyond: string | null
+  }[]
   /** Nodes with heat and no way out at all. */
   readonly stranded: readonly string[]
 }
@@ -230,9 +238,11 @@ function answer(
     temperatureGaps,
     heatGaps,
     pushed,
-    floating: all.flatMap(({ state, nodes, exits }) =>
-      state === 'floating' ? [{ nodes: [...nodes], at: [...exits.values()][0]!.node }] : [],
-    ),
+    floating: all.flatMap(({ state, nodes, exits }) => {
+      if (state !== 'floating') return []
+      const { id, node, beyond } = [...exits.values()][0]!
+      return [{ nodes: [...nodes], at: node, through: id, beyond }]
+    }),
     stranded: all.flatMap(({ state, nodes }) => (state === 'stranded' ? [...nodes] : [])),
   }
 }

@@ -6,6 +6,7 @@ import { entriesWithin, noPath } from './at.ts'
 import { coolingConductance } from './film.ts'
 import { patchOf } from './layers.ts'
 import { raise } from './network.ts'
+import { onwards, sayOnwards } from './onwards.ts'
 import { heatConduction } from './open.ts'
 import { type OpenNetwork, type Settled, settle } from './settle.ts'
 import { areaOf } from './spread.ts'
@@ -26,7 +27,7 @@ interface Grounded {
 /** An island with every coolant, air and frame at one temperature: what a watt somewhere does everywhere. */
 const grounded: Model<Grounded> = {
   id: 'grounded heat network',
-  compute: (view, id) => ground(view.model(heatConduction, id)),
+  compute: (view, id) => ground(view.quietly(() => view.model(heatConduction, id))),
 }
 
 function ground(conduction: Conduction): Grounded {
@@ -84,6 +85,10 @@ export const transfer: Model<Transfer> = {
     if (islands.size > 1) view.fail(`the heat of ${piece} goes several ways that nothing joins`, 'refused', piece)
     const network = view.model(grounded, [...islands][0]!.id)
     view.each(weighted, ({ node }) => requireNode(view, network, node))
+    sayOnwards(
+      view,
+      weighted.map(({ node }) => node),
+    )
     return respond(network, weighted)
   },
 }
@@ -116,6 +121,13 @@ function respond({ index, factors, exits }: Grounded, weighted: readonly Weighte
   }
 }
 
+/** Shares by end of a watt that enters at a node, whatever its piece. */
+export function sharesFrom(view: View, node: Path): Transfer['ends'] {
+  const network = view.model(grounded, heatTopology(view).islandOf.get(node)!.id)
+  requireNode(view, network, node)
+  return respond(network, [{ node, weight: 1 }]).ends
+}
+
 /** Shares of the heat of a piece by place: alike for dies of one kind, else in proportion to their losses. */
 function weights(view: View, piece: Path): readonly Weighted[] {
   const entries = entriesWithin(view, piece)
@@ -136,7 +148,7 @@ const widest: Model<Grounded> = {
     const atLargest = <L extends { readonly id: string; readonly conductance?: number }>(link: L): L =>
       link.conductance === undefined
         ? link
-        : { ...link, conductance: 1 / view.model(wayResistance, link.id as Path).low }
+        : { ...link, conductance: 1 / view.quietly(() => view.model(wayResistance, link.id as Path)).low }
     const links = conduction.links.filter(({ beside }) => !beside).map(atLargest)
     return ground({ ...conduction, links, sinks: conduction.sinks.map(atLargest) })
   },
@@ -155,14 +167,7 @@ export function transferBounds(view: View, piece: Path): { readonly low: number;
 
 /** Share of the heat whose ways lead to a node. */
 function through(view: View, weighted: readonly Weighted[], node: Path): number {
-  return weighted.reduce((sum, one) => sum + (onwards(view, one.node).has(node) ? one.weight : 0), 0)
-}
-
-function onwards(view: View, start: Path): ReadonlySet<Path> {
-  const seen = new Set([start])
-  for (const node of seen)
-    for (const { from, to } of heatTopology(view).islandOf.get(node)?.ways ?? []) if (from === node) seen.add(to)
-  return seen
+  return weighted.reduce((sum, one) => sum + (onwards(view, [one.node]).has(node) ? one.weight : 0), 0)
 }
 
 function areaAt(view: View, node: Path): number | null {

@@ -14,7 +14,7 @@ export const wayResistance: Model<WayResistance> = {
   compute: (view, way) =>
     sound(view, way, () => {
       const found = way.startsWith('heat/')
-        ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => bedBelow(view, node))
+        ? throughPath(view, heatTopology(view).wayById.get(way)!, (node) => view.quietly(() => bedBelow(view, node)))
         : caseResistance(view, way)
       requirePositive(way, 'resistance', found.resistance)
       saySudden(view, way, found)

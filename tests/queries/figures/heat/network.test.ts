@@ -6,7 +6,7 @@ import { heatNetwork } from '../../../../queries/figures/heat/network.ts'
 import { type OpenNetwork, settle } from '../../../../queries/figures/heat/settle.ts'
 import { heatTopology } from '../../../../queries/figures/heat/topology.ts'
 import { figureById } from '../../../../queries/figures/registry.ts'
-import { heatLedger } from '../../../../queries/heat-ledger.ts'
+import { heatLedger, ledgerLines } from '../../../../queries/heat-ledger.ts'
 import { sessionOf } from '../../../fixtures/drive.ts'
 import { atTaken, die, heatSession } from '../../../fixtures/heat.ts'
 
@@ -186,6 +186,35 @@ describe('the ledger of all heat', () => {
     expect(ends.map(({ end }) => end)).toEqual(
       expect.arrayContaining(['coolant/wall-run', 'coolant/upper.u', 'coolant/lower.w', 'ambient/air']),
     )
+  })
+
+  it('follows heat through a resistance that is not known to where it ends', () => {
+    // 100 W of the die go to the base whatever resists; from there 1 K/W to the frame beside 3 K/W to the air.
+    const base = '  - { id: block, class: heat-spreader, faces: { top: {}, side: {} } }'
+    const inner = '  - { id: inner, from: die, to: block/top, resistance: not looked for }'
+    const one = heatLedger(
+      heatSession({
+        parts: `${die('die')}\n${base}`,
+        heat: `${inner}\n  - { id: out, from: block/top, to: frame, resistance: not looked for }`,
+      }),
+    )
+    expect(one.sources).toEqual([{ piece: 'parts/die', loss: 100, to: [{ end: 'ambient/frame', heat: 100 }] }])
+    const two = heatLedger(
+      heatSession({
+        parts: `${die('die')}\n${base}`,
+        heat: `${inner}\n  - { id: down, from: block/top, to: frame, resistance: 1 K/W }\n  - { id: up, from: block/top, to: ambient, resistance: 3 K/W }`,
+      }),
+    )
+    const heat = new Map(two.sources[0]!.to.map((to) => [to.end as string, to.heat]))
+    expect(heat.get('ambient/frame')).toBeCloseTo(75, 9)
+    expect(heat.get('ambient/air')).toBeCloseTo(25, 9)
+    expect(ledgerLines(two)[0]).toBe('parts/die gives 100 W: 75 W to ambient/frame, 25 W to ambient/air')
+  })
+
+  it('says so of watts whose end it cannot tell', () => {
+    const sources = [{ piece: asPath('parts/die'), loss: 12, to: [] }]
+    const [line] = ledgerLines({ sources, ends: [], given: 12, taken: 12, unaccounted: 0, open: [] })
+    expect(line).toBe('parts/die gives 12 W: its ways are not known well enough to say where to')
   })
 
   it('names sources that nothing leads away from, and does not count them', () => {

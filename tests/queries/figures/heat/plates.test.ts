@@ -197,6 +197,36 @@ describe('what a record leaves out on a way is said', () => {
     expect(warnings.join()).toContain('heat reaches parts/block/top on 200 mm²')
   })
 
+  it('only to the figures of what goes that way', () => {
+    const session = heatSession({
+      parts: `  - { id: fet, class: discrete-power-device, loss: 20 W, thermal-resistance: 0.4 K/W, faces: { tab: { area: 2 cm² } } }
+  - { id: other, class: discrete-power-device, loss: 5 W, thermal-resistance: 0.4 K/W, faces: { tab: {} } }
+  - { id: block, class: heat-spreader, faces: { top: { area: 60 cm² }, wet: { area: 60 cm² } } }`,
+      heat: `  - { id: down, from: fet/tab, layers: [ { kind: pad, thickness: 0.2 mm, conductivity: 2 W/(m·K), area: 2 cm² } ], to: block/top }
+  - { id: through, from: block/top, to: block/wet, resistance: 0.05 K/W }`,
+      coolant: `  fluid: water
+  flow: 4 L/min
+  inlet: 25 °C
+  passages:
+    - { id: run, pipe: { diameter: 8 mm, length: 1 m }, cools: [ { face: block/wet, wetted-area: 60 cm², film-coefficient: 5000 W/(m²·K) }, { face: other/tab, wetted-area: 2 cm², film-coefficient: 5000 W/(m²·K) } ] }
+  sequence: [inlet, run, outlet]`,
+    })
+    const says = (metric: string, subject: string): boolean => {
+      const found = result(session, metric, subject)
+      expect([metric, found.status]).toEqual([metric, 'OK'])
+      return found.warnings.some((text) => text.includes('a lower bound: heat reaches'))
+    }
+    for (const metric of ['JUNCTION_TEMPERATURE', 'THERMAL_RESISTANCE']) {
+      expect([metric, says(metric, 'parts/fet')]).toEqual([metric, true])
+      expect([metric, says(metric, 'parts/other')]).toEqual([metric, false])
+    }
+    expect(says('PATH_RESISTANCE', 'heat/down')).toBe(true)
+    expect(says('PATH_RESISTANCE', 'heat/through')).toBe(false)
+    for (const metric of ['COOLANT_RISE', 'COOLANT_TEMPERATURE', 'COOLANT_OUTLET'])
+      expect([metric, says(metric, 'coolant/run')]).toEqual([metric, false])
+    expect(says('HEAT_FLUX', 'parts/block/top')).toBe(false)
+  })
+
   it('where several sources cross a layer that no part stands for', () => {
     const session = heatSession({
       parts: `  - id: module
