@@ -5,7 +5,9 @@ import type { Tree } from './record/record.ts'
 export function withoutPart(root: Mapping, path: string, segment: string): Tree {
   requireAlike(path, path.split('/').slice(0, -1))
   const [id = '', piece] = segment.split('.')
-  if (piece !== undefined) return onPart(root, id, (part) => withoutPiece(part, piece, path))
+  const part = piece === undefined ? undefined : partOf(root, id)
+  if (part && piece !== undefined && !isOnlyPiece(part, piece))
+    return onPart(root, id, (whole) => withoutPiece(whole, piece, path))
   let found = false
   const prune = (parts: readonly Tree[]): readonly Tree[] =>
     parts.flatMap((part): readonly Tree[] => {
@@ -29,18 +31,27 @@ export function requireAlike(path: string, above: readonly string[]): void {
   throw new PatchError(`what is inside "${one}" is alike in all its pieces`, path, `name it in all of them: ${whole}`)
 }
 
-/** A named piece leaves with its name; of pieces that are only counted, one fewer is left. */
+/** A part leaves with the only piece that it has. */
+function isOnlyPiece({ each, count }: Mapping, piece: string): boolean {
+  const names = isList(each) ? each.map((_, at) => String(at + 1)) : Object.keys(isMapping(each) ? each : {})
+  return names.length === 1 && names[0] === piece && builtIn({ count: count ?? '1' }) === 1
+}
+
+/** A named piece leaves with its name; of pieces that are only counted, one fewer is left, and those after it move up. */
 export function withoutPiece(part: Mapping, piece: string, path: string): Mapping {
   const { each } = part
-  const counted = recounted(part, -1)
-  if (isMapping(each) && Object.hasOwn(each, piece)) {
-    return { ...counted, each: Object.fromEntries(Object.entries(each).filter(([name]) => name !== piece)) }
-  }
-  if (isList(each) && each[Number(piece) - 1] !== undefined) {
-    return { ...counted, each: each.filter((_, at) => at !== Number(piece) - 1) }
-  }
-  if (builtIn(part) > 1) return counted
-  throw nothingAt(path)
+  const built = builtIn(part)
+  const left = recounted(part, -1)
+  if (isList(each) && each[Number(piece) - 1] !== undefined)
+    return { ...left, each: each.filter((_, at) => at !== Number(piece) - 1) }
+  const own = isMapping(each) ? Object.entries(each) : []
+  const counted = built > Math.max(1, own.length) && Number(piece) <= built
+  if (!counted && !own.some(([name]) => name === piece)) throw nothingAt(path)
+  const rest = own.filter(([name]) => name !== piece)
+  const moved = (name: string): string => (counted && Number(name) > Number(piece) ? String(Number(name) - 1) : name)
+  return each === undefined
+    ? left
+    : { ...left, each: Object.fromEntries(rest.map(([name, one]) => [moved(name), one])) }
 }
 
 /** One piece more: by its name where pieces have names, else by the count. */
@@ -53,7 +64,8 @@ export function withPiece(part: Mapping, segment: string, path: string, entry: T
     return { ...recounted(part, 1), each: { ...each, [piece]: own } }
   }
   if (isList(each)) return { ...recounted(part, 1), each: [...each, own] }
-  return part.count === undefined ? { ...part, count: '2' } : recounted(part, 1)
+  const more = part.count === undefined ? { ...part, count: '2' } : recounted(part, 1)
+  return Object.keys(own).length === 0 ? more : { ...more, each: { [String(builtIn(more))]: own } }
 }
 
 const COUNT = /\d+/
@@ -71,7 +83,10 @@ function recounted(part: Mapping, by: 1 | -1): Mapping {
   if (count === undefined) return part
   if (!isMapping(count)) return { ...part, count: moved(count) }
   const key = count.built === undefined ? 'found' : 'built'
-  return { ...part, count: { ...count, [key]: moved(count[key] ?? '1') } }
+  const now = { ...count, [key]: moved(count[key] ?? '1') }
+  // No more can be found than were built.
+  const over = builtIn({ count: { built: now.found ?? '0' } }) > builtIn({ count: now })
+  return { ...part, count: over && now.found !== undefined ? { ...now, found: moved(now.found) } : now }
 }
 
 /** A text property of a part, in the place of whatever stands there. */
@@ -85,7 +100,16 @@ export function withText(root: Mapping, rest: readonly string[], text: string): 
     const [key = '', ...below] = keys
     return { ...tree, [key]: below.length === 0 ? text : put(isMapping(tree[key]) ? tree[key] : {}, below) }
   }
-  return onPart(root, rest[holder]!, (part) => put(part, rest.slice(holder + 1)))
+  const [, piece] = rest[holder]!.split('.')
+  const keys = rest.slice(holder + 1)
+  return onPart(root, rest[holder]!, (part) => {
+    if (piece === undefined) return put(part, keys)
+    const { each = {} } = part
+    if (isList(each) && each[Number(piece) - 1] !== undefined)
+      return { ...part, each: each.map((one, at) => (at === Number(piece) - 1 ? put(mapping(one, path), keys) : one)) }
+    if (!isMapping(each) || (!Object.hasOwn(each, piece) && !(Number(piece) <= builtIn(part)))) throw nothingAt(path)
+    return { ...part, each: { ...each, [piece]: put(isMapping(each[piece]) ? each[piece] : {}, keys) } }
+  })
 }
 
 function partIds(root: Mapping): ReadonlySet<string> {
@@ -139,14 +163,14 @@ export function onHolder(root: Mapping, holder: string, path: string, on: boolea
   const rest = withoutPart(root, path, id) as Mapping
   if (on) return onPart(rest, holder.split('/').at(-1)!, (one) => ({ ...one, parts: [...listAt(one, 'parts'), part] }))
   const before = partOf(root, holder)
-  if (!isMapping(before) || !inside(before))
+  if (!inside(before))
     throw new PatchError(`"${id}" is not inside "${lastName(holder)}"`, path, 'name the part that it is inside of')
   return { ...rest, parts: [...listAt(rest, 'parts'), part] }
 }
 
-function partOf(root: Mapping, path: string): Tree {
+function partOf(root: Mapping, path: string): Mapping {
   const id = lastName(path)
-  const find = (parts: readonly Tree[]): Tree | undefined => {
+  const find = (parts: readonly Tree[]): Mapping | undefined => {
     for (const part of parts) {
       if (!isMapping(part)) continue
       if (part.id === id) return part

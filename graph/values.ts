@@ -218,14 +218,19 @@ function fromQuantity(home: Path, quantity: Quantity): Looked {
   return { home, quantity, nothing: quantity.bound ? 'bound-only' : null, basis, restsOn }
 }
 
-/** `parts/module.v/switch.high/igbt.2/size/length` → itself, without the ancestors' pieces, without any piece. */
+/**
+ * Where a value may stand, from the narrowest: `parts/module.v/switch.high/igbt.2/size/length` itself, without pieces of
+ * what is around it, without any. Of a face in several pieces on one of several parts: also that part's, whichever face.
+ */
 export function generalisations(path: Path): readonly Path[] {
   if (!path.includes('.')) return [path]
   const segments = path.split('/')
-  const last = segments.findLastIndex((segment) => segment.includes('.'))
-  const strip = (keep: number): Path =>
-    asPath(segments.map((segment, at) => (at === keep ? segment : segment.split('.')[0]!)).join('/'))
-  return [...new Set([path, strip(last), strip(-1)])]
+  const picked = segments.flatMap((segment, at) => (segment.includes('.') ? [at] : []))
+  const keeping = (...kept: readonly number[]): Path =>
+    asPath(segments.map((segment, at) => (kept.includes(at) ? segment : segment.split('.')[0]!)).join('/'))
+  const [before, last] = [picked.at(-2), picked.at(-1)!]
+  if (before === undefined) return [path, keeping()]
+  return [...new Set([path, keeping(before, last), keeping(last), keeping(before), keeping()])]
 }
 
 /** The piece that a property is of, where pieces deviate each on its own: `parts/can.2/mass` → `parts/can.2`. */

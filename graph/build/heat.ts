@@ -1,3 +1,4 @@
+import { InvariantError } from '../invariants.ts'
 import type { TeardownGraph } from '../kinds.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { TeardownRecord } from '../record/record.ts'
@@ -18,6 +19,8 @@ export function addHeat(graph: TeardownGraph, record: TeardownRecord): void {
 }
 
 function addPath(graph: TeardownGraph, record: TeardownRecord, typed: HeatPath, path: Path, start: Start): void {
+  if (graph.hasNode(path))
+    throw new InvariantError('two heat paths of one name', path, 'call pieces so that their names joined by - differ')
   const to = endNode(graph, record, typed.to, start)
   const layers = (typed.layers ?? []).map((layer) => {
     const node = asPath(`${path}/${layer.id}`)

@@ -1,4 +1,4 @@
-import { edges } from '../answers/context.ts'
+import { edges, into, nodeOf } from '../answers/context.ts'
 import type { TeardownGraph } from '../kinds.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { TeardownRecord } from '../record/record.ts'
@@ -7,7 +7,8 @@ import { startsOf } from './resolve.ts'
 
 /** One commutation loop per half bridge: of a module, or of two discrete switches that share a switching net. */
 export function addLoops(graph: TeardownGraph, record: TeardownRecord): void {
-  for (const bridge of [...moduleBridges(graph, record), ...discreteBridges(graph, record)]) {
+  const modules = moduleBridges(graph, record)
+  for (const bridge of [...modules, ...discreteBridges(graph, record, modules)]) {
     const leftOut = exceptionsOf(record, bridge.id)
     graph.addNode(asPath(`loops/${bridge.id}`), { kind: 'loop', bridge: bridge.pieces, rails: bridge.rails, leftOut })
   }
@@ -32,31 +33,59 @@ const HIGH = ['drain', 'collector']
 const LOW = ['source', 'emitter']
 const SWITCHES = ['discrete-power-device', 'switch-position']
 
-/** Two switches in series across two nets: the middle net is the source of the upper and the drain of the lower. */
-function discreteBridges(graph: TeardownGraph, record: TeardownRecord): readonly Bridge[] {
+/** Nets that nothing switches, as far as their potential is known. */
+const STILL: readonly (string | null)[] = ['hv-positive', 'hv-negative', 'hv-middle', 'chassis']
+
+/**
+ * Switches in series across two nets: the net between them is the source of all upper and the drain of all lower ones,
+ * which all come from one rail and go to the other. Of more than two in a row (a battery switch before the bridge, a
+ * converter of three levels) a net with a capacitor to steady it is a rail; what then is a row still is no half bridge.
+ */
+function discreteBridges(graph: TeardownGraph, record: TeardownRecord, modules: readonly Bridge[]): readonly Bridge[] {
+  const known = new Set(modules.flatMap(({ pieces }) => pieces))
   const switches = eachPiece(record)
-    .filter(({ piece }) => SWITCHES.includes(piece.entry.class))
-    .map(({ piece }) => ({
-      path: piece.path,
-      high: anyOf(graph, piece.path, HIGH),
-      low: anyOf(graph, piece.path, LOW),
-    }))
-  const middles = new Map<Path, { upper: Path[]; lower: Path[]; plus?: Path; minus?: Path }>()
-  for (const one of switches) {
-    if (one.low) {
-      const middle = middles.get(one.low) ?? { upper: [], lower: [] }
-      middles.set(one.low, { ...middle, upper: [...middle.upper, one.path], ...(one.high && { plus: one.high }) })
-    }
-    if (one.high) {
-      const middle = middles.get(one.high) ?? { upper: [], lower: [] }
-      middles.set(one.high, { ...middle, lower: [...middle.lower, one.path], ...(one.low && { minus: one.low }) })
-    }
-  }
-  return [...middles].flatMap(([net, { upper, lower, plus, minus }]): readonly Bridge[] =>
-    plus && minus && plus !== minus && upper.length > 0 && lower.length > 0
-      ? [{ id: net.slice('nets/'.length), pieces: [...upper, ...lower], rails: [plus, minus] }]
-      : [],
-  )
+    .filter(({ piece }) => SWITCHES.includes(piece.entry.class) && !isInside(graph, piece.path, known))
+    .map(({ piece: { path } }) => ({ path, high: anyOf(graph, path, HIGH), low: anyOf(graph, path, LOW) }))
+  const nets = new Set(switches.flatMap(({ low }) => low ?? []))
+  const pairs = [...nets].flatMap((net): readonly Bridge[] => {
+    const upper = switches.filter(({ low }) => low === net)
+    const lower = switches.filter(({ high }) => high === net)
+    const [plus, ...otherPlus] = new Set(upper.map(({ high }) => high))
+    const [minus, ...otherMinus] = new Set(lower.map(({ low }) => low))
+    if (!plus || !minus || plus === minus || otherPlus.length > 0 || otherMinus.length > 0 || isStill(graph, net))
+      return []
+    const pieces = [...upper, ...lower].map(({ path }) => path)
+    return [{ id: net.slice('nets/'.length), pieces, rails: [plus, minus] }]
+  })
+  const steady = pairs.filter((one) => !isInRow(one, pairs) || !hasLinkCapacitor(graph, netOf(one)))
+  return steady.filter((one) => !isInRow(one, steady))
+}
+
+const netOf = ({ id }: Bridge): string => `nets/${id}`
+
+/** Whether the rail of one pair of switches is the net between another. */
+function isInRow(one: Bridge, all: readonly Bridge[]): boolean {
+  const rails: readonly string[] = one.rails
+  return all.some((other) => rails.includes(netOf(other)) || (other.rails as readonly string[]).includes(netOf(one)))
+}
+
+function isStill(graph: TeardownGraph, net: string): boolean {
+  return STILL.includes(nodeOf(graph, net, 'net')?.potential ?? null)
+}
+
+const LINK_CAPACITORS = ['dc-link-film-capacitor', 'electrolytic-capacitor', 'capacitor-bank']
+
+function hasLinkCapacitor(graph: TeardownGraph, net: string): boolean {
+  return edges(graph, net, 'terminal', 'in').some(({ from }) => {
+    const entry = nodeOf(graph, from, 'piece')?.entry ?? from
+    return LINK_CAPACITORS.includes(nodeOf(graph, entry, 'assembly', 'component')?.class ?? '')
+  })
+}
+
+/** Whether it is part of a module that is a half bridge itself. */
+function isInside(graph: TeardownGraph, piece: Path, modules: ReadonlySet<Path>): boolean {
+  const above = into(graph, piece, 'holds')[0]
+  return above !== undefined && (modules.has(above) || isInside(graph, above, modules))
 }
 
 function anyOf(graph: TeardownGraph, piece: Path, names: readonly string[]): Path | undefined {

@@ -217,6 +217,66 @@ describe('a patched record is the record of the sheet that says so', () => {
     expect(contentOf(patchedBy(...edits))).toEqual(contentOf(recordOf(sections)))
   })
 
+  const screws = (more: string) => recordOf({ parts: `${BASE.parts}\n  - { id: bolt, class: screw${more} }` })
+
+  it.each<[string, string, readonly unknown[], string]>([
+    [
+      'those after a dropped one move up with what is theirs',
+      ', count: 5, each: { "2": { marking: B }, "5": { marking: E } }',
+      [{ drop: 'parts/bolt.1' }],
+      ', count: 4, each: { "1": { marking: B }, "4": { marking: E } }',
+    ],
+    [
+      'a dropped one takes along what is its own',
+      ', count: 5, each: { "2": { marking: B }, "5": { marking: E } }',
+      [{ drop: 'parts/bolt.2' }],
+      ', count: 4, each: { "4": { marking: E } }',
+    ],
+    [
+      'no more are found than are built',
+      ', count: { built: 4 (judged), found: 3 (measured) }',
+      [{ drop: 'parts/bolt.4' }, { drop: 'parts/bolt.3' }],
+      ', count: { built: 2 (judged), found: 2 (measured) }',
+    ],
+    [
+      'one more of its own kind',
+      ', count: 2',
+      [{ add: 'parts/bolt.3', entry: { marking: 'C' } }],
+      ', count: 3, each: { "3": { marking: C } }',
+    ],
+    [
+      'a second one',
+      '',
+      [{ add: 'parts/bolt.2', entry: { state: 'cut' } }],
+      ', count: 2, each: { "2": { state: cut } }',
+    ],
+    [
+      'in a list',
+      ', each: [ { marking: A }, { marking: B } ]',
+      [{ add: 'parts/bolt.3', entry: { marking: 'C' } }, { drop: 'parts/bolt.1' }],
+      ', each: [ { marking: B }, { marking: C } ]',
+    ],
+    [
+      'a text of one named piece',
+      ', each: { a: {}, b: {} }',
+      [{ add: 'parts/bolt.b/marking', entry: 'B' }],
+      ', each: { a: {}, b: { marking: B } }',
+    ],
+    [
+      'a text of one counted piece',
+      ', count: 3',
+      [{ add: 'parts/bolt.2/marking', entry: 'B' }],
+      ', count: 3, each: { "2": { marking: B } }',
+    ],
+  ])('pieces: %s', (_, start, edits, end) => {
+    expect(contentOf(patched(screws(start), edits.map(edit)).record)).toEqual(contentOf(screws(end)))
+  })
+
+  it('the only piece goes with its part', () => {
+    const { record } = patched(screws(', each: { a: {} }'), [edit({ drop: 'parts/bolt.a' })])
+    expect(contentOf(record)).toEqual(contentOf(base))
+  })
+
   it('edits one after the other are one patch', () => {
     const edits = [
       { add: 'parts', entry: { id: 'extra', class: 'screw' } },

@@ -19,7 +19,9 @@ describe('from one piece to all', () => {
       'parts/module.v/switch.high/igbt.2/size/length',
       [
         'parts/module.v/switch.high/igbt.2/size/length',
+        'parts/module/switch.high/igbt.2/size/length',
         'parts/module/switch/igbt.2/size/length',
+        'parts/module/switch.high/igbt/size/length',
         'parts/module/switch/igbt/size/length',
       ],
     ],
@@ -35,7 +37,7 @@ describe('from one piece to all', () => {
     each: { u: {}, v: { mass: 110 g } }
     mass: 100 g
     parts: [ { id: die, class: power-die, mass: 2 g, each: { a: {}, b: { mass: 3 g } } } ]
-  - { id: cooler, class: cold-plate, each: { "1": {}, "2": {} }, faces: { seat: { area: 5 cm², each: { u: {}, v: {} } } } }
+  - { id: cooler, class: cold-plate, each: { "1": {}, "2": {}, "3": { faces: { seat: { area: 9 cm² } } } }, faces: { seat: { area: 5 cm², each: { u: {}, v: {} } } } }
 `)
 
   it.each([
@@ -44,6 +46,7 @@ describe('from one piece to all', () => {
     ['parts/module.v/die.a/mass', 'parts/module/die/mass', 0.002],
     ['parts/module.v/die.b/mass', 'parts/module/die.b/mass', 0.003],
     ['parts/cooler.2/seat.v/area', 'parts/cooler/seat/area', 5e-4],
+    ['parts/cooler.3/seat.v/area', 'parts/cooler.3/seat/area', 9e-4],
   ])('%s stands at %s', (path, home, value) => {
     const slot = values.slot(asPath(path))
     expect(slot.home).toBe(home)

@@ -110,6 +110,8 @@ export function starNames({ entry, picks, face }: PartReference): readonly strin
     const declared = entry.faces.find((one) => one.name === face.name)?.pieces ?? []
     if (declared.length > 0) return face.piece === undefined || face.piece === '*' ? declared : [face.piece]
   }
+  const starred = chain(entry).find((one) => picks.get(one.id) === '*')
+  if (starred) return starred.pieces
   for (const one of chain(entry).toReversed()) {
     if (one.pieces.length === 0) continue
     const pick = picks.get(one.id)

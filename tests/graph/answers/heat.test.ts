@@ -134,6 +134,35 @@ describe('where heat ends', () => {
   })
 })
 
+describe('one star at both ends', () => {
+  it('is the piece of what it stands on, though there are others between', () => {
+    const one = asking(`parts:
+  - id: module
+    class: half-bridge-module
+    each: { u: {}, v: {} }
+    parts: [ { id: sw, class: switch-position, each: { high: {}, low: {} } } ]
+  - { id: cooler, class: cold-plate, each: { u: {}, v: {} }, faces: { top: {} } }
+heat: [ { id: h, from: module.*/sw, to: cooler.*/top, resistance: 1 K/W } ]
+`)
+    const ends = one.paths({ ask: 'heat-paths' }).map((path) => [path, ...one.paths({ ask: 'heat-to', path })])
+    expect(ends).toEqual([
+      ['heat/h.u-high', 'parts/cooler.u/top'],
+      ['heat/h.u-low', 'parts/cooler.u/top'],
+      ['heat/h.v-high', 'parts/cooler.v/top'],
+      ['heat/h.v-low', 'parts/cooler.v/top'],
+    ])
+  })
+
+  it('two paths that would be called alike are refused', () => {
+    const alike = () =>
+      asking(`parts:
+  - { id: box, class: assembly, each: { a-b: {}, a: {} }, parts: [ { id: die, class: power-die, each: { c: {}, b-c: {} } } ] }
+heat: [ { id: h, from: box/die, to: ambient, resistance: 1 K/W } ]
+`)
+    expect(alike).toThrow(/two heat paths of one name/)
+  })
+})
+
 describe('sources of heat', () => {
   it('a loss of the whole stands for what is inside of it; single pieces have their own', () => {
     expect(ask.paths({ ask: 'heat-sources' })).toEqual([

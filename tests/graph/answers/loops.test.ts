@@ -138,6 +138,49 @@ ${HV}`)
     expect(ask.paths({ ask: 'loop-rails', loop: 'loops/ph-b' })).toEqual(['nets/mid', 'nets/n'])
   })
 
+  it('a module and the switches recorded inside of it are one half bridge', () => {
+    const ask = asking(`parts:
+  - id: module
+    class: half-bridge-module
+    terminals: { dc-plus: p, dc-minus: n, ac: ph-a }
+    parts: [ { id: sw, class: switch-position, each: { high: { terminals: { collector: p, emitter: ph-a } }, low: { terminals: { collector: ph-a, emitter: n } } } } ]
+${HV}`)
+    expect(ask.paths({ ask: 'loops' })).toEqual(['loops/module'])
+  })
+
+  it('a switch that parts the battery from the rail is no half bridge with those behind it', () => {
+    const ask = (potential: string) =>
+      asking(`parts:
+  - { id: off, class: discrete-power-device, terminals: { drain: battery, source: p } }
+  - { id: sw, class: discrete-power-device, each: { a: { terminals: { drain: p, source: ph-a } }, b: { terminals: { drain: ph-a, source: n } }, c: { terminals: { drain: p, source: ph-b } }, d: { terminals: { drain: ph-b, source: n } } } }
+nets: { battery: ${potential}, p: ${potential}, n: ${potential}, ph-*: ${potential} }`).paths({ ask: 'loops' })
+    expect(ask('{ potential: low-voltage }')).toEqual(['loops/ph-a', 'loops/ph-b'])
+    expect(ask('{}')).toEqual(['loops/ph-a', 'loops/ph-b'])
+  })
+
+  it('nor with one half bridge alone, where a capacitor steadies the rail', () => {
+    const ask = (more: string) =>
+      asking(`parts:
+  - { id: off, class: discrete-power-device, terminals: { drain: battery, source: p } }
+  - { id: sw, class: discrete-power-device, each: { a: { terminals: { drain: p, source: ph-a } }, b: { terminals: { drain: ph-a, source: n } } } }
+${more}
+nets: { battery: {}, p: {}, n: {}, ph-*: {} }`).paths({ ask: 'loops' })
+    expect(ask('  - { id: can, class: electrolytic-capacitor, terminals: { plus: p, minus: n } }')).toEqual([
+      'loops/ph-a',
+    ])
+    expect(ask('')).toEqual([])
+  })
+
+  it('four switches in a row are no half bridge, and the rails are those of the capacitors', () => {
+    const ask = asking(`parts:
+  - { id: t, class: discrete-power-device, each: { "1": { terminals: { drain: p, source: m1 } }, "2": { terminals: { drain: m1, source: ph-a } }, "3": { terminals: { drain: ph-a, source: m2 } }, "4": { terminals: { drain: m2, source: n } } } }
+${film('up', 'terminals: { plus: p, minus: mid }')}
+${film('down', 'terminals: { plus: mid, minus: n }')}
+${HV.replace('ch:', 'm1: {}, m2: {}, ch:')}`)
+    expect(ask.paths({ ask: 'loops' })).toEqual([])
+    expect(ask.paths({ ask: 'rails' })).toEqual(['nets/p', 'nets/n'])
+  })
+
   it('the output bridge is the one on the AC port', () => {
     const port = (ports: string) => `specimen: { kind: traction-inverter${ports} }
 parts:
