@@ -40,6 +40,13 @@ export function notApplicable(lack: Lack): boolean {
   return lack.why === 'not-applicable' || lack.why === 'absent'
 }
 
+/** Of a lack that says "there is no such thing here": what says so, without the gaps beside it. */
+export function rulingOut(lack: Lack): Lack {
+  if ('allOf' in lack) return allOf(lack.allOf.filter(notApplicable).map(rulingOut))
+  if ('anyOf' in lack) return { anyOf: lack.anyOf.map(rulingOut) }
+  return lack
+}
+
 /** The single gaps of a lack, without its and/or. */
 export function leaves(lack: Lack): readonly Lack[] {
   if ('allOf' in lack) return lack.allOf.flatMap(leaves)

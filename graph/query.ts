@@ -150,6 +150,8 @@ export interface Found {
   readonly paths: readonly Path[]
   readonly census: 'complete' | 'open'
   readonly basis: Basis
+  /** Nobody said how any of it is known: `basis` is then only where the weakest starts from. */
+  readonly unsaid?: true
   /** Relations and findings the answer rests on, when they are doubtful. */
   readonly restsOn: readonly Path[]
   /** Refuted findings among those: the answer falls with them. */

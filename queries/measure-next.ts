@@ -1,4 +1,4 @@
-import { allOf, describeLack, type Lack, leaves } from '../graph/lack.ts'
+import { allOf, describeLack, type Lack, leaves, notApplicable } from '../graph/lack.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
 import { queryKey } from '../graph/query.ts'
 import { isCounted, queryWords } from '../graph/query-words.ts'
@@ -88,9 +88,11 @@ function noteMissing(result: Result, draft: (path: string, asks: string) => Draf
   const asked = new Map(leaves(whole).map((lack) => [keyOf(lack), lack]))
   for (const [key, lack] of asked) {
     const one = draft(key, askFor(ofType(lack)))
-    const needed = new Set(fewestWith(whole, (leaf) => keyOf(leaf) === key)?.map(keyOf))
+    const needed = new Map(
+      fewestWith(whole, (leaf) => keyOf(leaf) === key)?.map((leaf) => [keyOf(leaf), wordsOf(leaf)]),
+    )
     needed.delete(key)
-    if (one.together === null || needed.size < one.together.length) one.together = [...needed]
+    if (one.together === null || needed.size < one.together.length) one.together = [...needed.values()]
     one.gain = 1
     one.figures.add(`${result.metric} ${result.subject}`)
   }
@@ -151,6 +153,14 @@ function keyOf(lack: Lack): string {
   if ('path' in whole) return whole.path
   if ('query' in lack) return queryKey(lack.query)
   return describeLack(lack)
+}
+
+/** As a person is told of it, beside what is asked for. */
+const wordsOf = (lack: Lack): string => ('query' in lack ? queryWords(lack.query) : keyOf(lack))
+
+/** What to measure or look for, in words; null where there is no such thing to look for. */
+export function asksOf(lack: Lack): string | null {
+  return notApplicable(lack) ? null : askFor(lack)
 }
 
 /** What to measure or look for, in words. */

@@ -8,7 +8,7 @@ import type { Session } from './evaluate/session.ts'
 import { figures, hasFigure } from './figures/registry.ts'
 import { QuantityInputError } from './quantity-input.ts'
 import { type SideBySide, sideBySide } from './side-by-side.ts'
-import { changes, changesFrom } from './what-if.ts'
+import { changes, changesFrom, isTakenAsExact } from './what-if.ts'
 
 /** Changes of a record that are looked at together; nothing is written. */
 export interface Scenario {
@@ -30,6 +30,8 @@ export interface Played {
   readonly result: SideBySide
   /** What went along with what was taken out. */
   readonly also: readonly string[]
+  /** Changes, as typed, whose value has no width. */
+  readonly takenAsExact: readonly string[]
 }
 
 /**
@@ -87,18 +89,24 @@ function metricsIn(tree: Tree | undefined): readonly string[] {
 /** Plays scenarios one by one, each against the record as it stands. @throws QuantityInputError, PatchError naming the scenario */
 export function play(session: Session, scenarios: readonly Scenario[], metrics?: readonly string[]): readonly Played[] {
   return scenarios.map((scenario) => {
-    const { edits, settings } = named(scenario, () => editsIn(session, scenario))
+    const { edits, settings, takenAsExact } = named(scenario, () => editsIn(session, scenario))
     const after = named(scenario, () => session.over(edits, settings))
-    return { scenario, result: sideBySide(session, after, metrics), also: after.also }
+    return { scenario, result: sideBySide(session, after, metrics), also: after.also, takenAsExact }
   })
 }
 
-function editsIn(session: Session, scenario: Scenario): { edits: readonly Edit[]; settings: Partial<Settings> } {
+interface Asked extends Pick<Played, 'takenAsExact'> {
+  readonly edits: readonly Edit[]
+  readonly settings: Partial<Settings>
+}
+
+function editsIn(session: Session, scenario: Scenario): Asked {
   const circuits = session.structure.answer({ ask: 'circuits' }, session.settings).paths
   const asked = parseConditions(scenario.conditions)
   const settings = scenario.conditions.length > 0 ? asked.settings : {}
-  const typed = scenario.changes.flatMap((text) => changesFrom(session.record, text))
-  return { edits: [...editsOf(asked, circuits), ...typed], settings }
+  const typed = scenario.changes.map((text) => ({ text, edits: changesFrom(session.record, text) }))
+  const takenAsExact = typed.filter(({ edits }) => isTakenAsExact(edits)).map(({ text }) => text)
+  return { edits: [...editsOf(asked, circuits), ...typed.flatMap(({ edits }) => edits)], settings, takenAsExact }
 }
 
 /** Id of what was typed on the line rather than written in a sheet: a fault needs no name then. */

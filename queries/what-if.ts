@@ -50,6 +50,13 @@ export function changes(record: TeardownRecord, typed: string, value: string): r
   return [valueOrWord(record, typed, value)]
 }
 
+/** Whether a change puts a number without any width in the place of a value. */
+export function isTakenAsExact(edits: readonly Edit[]): boolean {
+  return edits.some(
+    (edit) => 'set' in edit && typeof edit.to !== 'string' && !edit.to.bound && edit.to.terms.length === 0,
+  )
+}
+
 /** A finding with another status. */
 function withStatus(record: TeardownRecord, id: string, status: string): readonly Edit[] {
   const findings = record.sheet.findings ?? []

@@ -4,6 +4,7 @@ import { backup } from './commands/backup.ts'
 import { calc } from './commands/calc.ts'
 import { check } from './commands/check.ts'
 import { checklist } from './commands/checklist.ts'
+import { classes } from './commands/classes.ts'
 import { compare } from './commands/compare.ts'
 import { demo } from './commands/demo.ts'
 import { exportTable } from './commands/export.ts'
@@ -27,6 +28,7 @@ import { whatIf } from './commands/what-if.ts'
 /** Every command, in the order in which a person meets them. */
 export const commands: readonly Command[] = [
   demo,
+  classes,
   check,
   add,
   list,

@@ -6,3 +6,6 @@ export function conditionsText({ settings, numeric }: Conditions): string {
   const numbers = Object.entries(numeric).map(([name, value]) => `${name} ${value}`)
   return `conditions: ${[...words, ...numbers].join(', ')}`
 }
+
+/** Said beside a changed value that was typed without a tolerance. */
+export const TAKEN_AS_EXACT = 'taken as exact; write ± to give it a width'

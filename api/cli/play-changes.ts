@@ -7,6 +7,7 @@ import type { Opened } from '../corpus.ts'
 import { Fault } from '../errors.ts'
 import { printCautions } from './cautions.ts'
 import { type Call, listOf } from './command.ts'
+import { TAKEN_AS_EXACT } from './conditions-text.ts'
 import { withCorpus } from './database.ts'
 import { faint, strong } from './emphasis.ts'
 import { metricsOf, pairOf } from './metrics.ts'
@@ -62,9 +63,10 @@ async function playAll(
     const played = play(opened.session(), scenarios, metrics)
     const cautions = cautionsFor(metrics)
     terminal.print(strong(`${opened.title} (${opened.id}, revision ${opened.revision}); nothing is written`))
-    for (const { scenario, result, also } of played) {
+    for (const { scenario, result, also, takenAsExact } of played) {
       terminal.print(strong(`\n${scenario.title}`))
       for (const [name, value] of scenario.conditions) terminal.print(faint(`condition ${name} ${value}`))
+      for (const text of takenAsExact) terminal.print(faint(`${text}: ${TAKEN_AS_EXACT}`))
       for (const path of also) terminal.print(faint(`goes along: ${path}`))
       printSideBySide(result, terminal)
     }
@@ -79,4 +81,9 @@ async function playAll(
   })
 }
 
-const playedDocument = ({ scenario, result, also }: Played) => ({ ...scenario, also, ...sideBySideDocument(result) })
+const playedDocument = ({ scenario, result, also, takenAsExact }: Played) => ({
+  ...scenario,
+  also,
+  takenAsExact,
+  ...sideBySideDocument(result),
+})

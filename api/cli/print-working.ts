@@ -1,8 +1,8 @@
-import { describeLack } from '../../graph/lack.ts'
+import { describeLack, type Lack } from '../../graph/lack.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import { asStated } from '../../queries/evaluate/budget.ts'
-import { askFor } from '../../queries/measure-next.ts'
+import { asksOf } from '../../queries/measure-next.ts'
 import type { FigureAnswer, Working } from '../answers.ts'
 import { customary, perCustomary } from '../customary.ts'
 import type { Call } from './command.ts'
@@ -34,14 +34,10 @@ function looksOf(answer: FigureAnswer): string {
   const { inputs, restsOn, warnings } = answer.working()
   const shown = inputs
     .filter(matters)
-    .map((input) => `${input.path} ${shareText(input.share)} ${sensitivityText(input)}`)
-  return asStated(
-    JSON.stringify([metric, subject, status, reason, shown, restsOn, warnings]).concat(
-      numberText(value, uncertainty),
-      uncertaintyText(answer),
-      intervalText(answer),
-    ),
-  )
+    .map((input) => [asStated(input.path), shareText(input.share), sensitivityText(input)])
+  const said = [subject, reason ?? '', ...restsOn, ...warnings].map(asStated)
+  const numbers = [numberText(value, uncertainty), uncertaintyText(answer), intervalText(answer)]
+  return JSON.stringify([metric, status, said, shown, numbers])
 }
 
 /** A share that is not 0.0 % when it is printed; of what has no uncertainty, everything. */
@@ -52,6 +48,13 @@ function printHead(answer: FigureAnswer, terminal: Terminal): void {
   const u = uncertaintyText(answer)
   const shown = value === null ? '' : ` ${numberText(value, answer.uncertainty)}${u && ` ± ${u}`} ${unit}`
   terminal.print(`${strong(`${metric} ${subject}`)}:${shown} ${SHOWN[status](status)}`)
+}
+
+/** A gap with what fills it; of what cannot be here, only why. */
+function printLack(lack: Lack, terminal: Terminal): void {
+  const asks = asksOf(lack)
+  if (asks === null) terminal.print(`  ${faint('because')} ${describeLack(lack)}`)
+  else terminal.print(`  ${doubtful('missing')} ${describeLack(lack)}\n    ${asks}`)
 }
 
 interface Printing {
@@ -76,7 +79,7 @@ function printWorking(answer: FigureAnswer, record: TeardownRecord, printing: Pr
   printWeak(weak, terminal)
   for (const { path } of inputs) printOthers(record, path, terminal)
   for (const path of restsOn) terminal.print(`  rests on ${path}`)
-  for (const lack of missing) terminal.print(`  ${doubtful('missing')} ${describeLack(lack)}\n    ${askFor(lack)}`)
+  for (const lack of missing) printLack(lack, terminal)
   for (const text of warnings) terminal.print(`  ${doubtful('note')} ${text}`)
   terminal.print(faint(`  sources: ${sources.join('; ')}`))
   terminal.print('')

@@ -1,8 +1,8 @@
 import { describeLack } from '../../graph/lack.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
 import { asStated } from '../../queries/evaluate/budget.ts'
-import { askFor } from '../../queries/measure-next.ts'
-import { changesFrom } from '../../queries/what-if.ts'
+import { asksOf } from '../../queries/measure-next.ts'
+import { changesFrom, isTakenAsExact } from '../../queries/what-if.ts'
 import type { FigureAnswer } from '../answers.ts'
 import { cautionsFor } from '../cautions.ts'
 import { customary, perCustomary } from '../customary.ts'
@@ -10,7 +10,7 @@ import { Fault } from '../errors.ts'
 import { figuresFor } from '../stored-figures.ts'
 import { printCautions } from './cautions.ts'
 import { type Call, listOf } from './command.ts'
-import { conditionsText } from './conditions-text.ts'
+import { conditionsText, TAKEN_AS_EXACT } from './conditions-text.ts'
 import { withCorpus } from './database.ts'
 import { faint, strong } from './emphasis.ts'
 import { conditionsOf, metricsOf } from './metrics.ts'
@@ -27,7 +27,9 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
     const metrics = metricsOf(options)
     const subjects = listOf(options, 'subject')
     const conditions = conditionsOf(options)
-    const edits = changes.flatMap((text) => changesFrom(opened.record, text))
+    const edited = changes.map((text) => ({ text, edits: changesFrom(opened.record, text) }))
+    const edits = edited.flatMap((one) => one.edits)
+    const takenAsExact = edited.filter((one) => isTakenAsExact(one.edits)).map(({ text }) => text)
     const answers = await figuresFor(corpus, opened.id, {
       metrics,
       conditions,
@@ -44,7 +46,8 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
     const cautions = cautionsFor([...new Set(answers.map(({ metric }) => metric))])
     terminal.print(strong(`${opened.title} (${opened.id}, revision ${opened.revision})`))
     terminal.print(faint(conditionsText(conditions)))
-    for (const text of changes) terminal.print(faint(`what if ${text}`))
+    for (const text of changes)
+      terminal.print(faint(`what if ${text}${takenAsExact.includes(text) ? ` (${TAKEN_AS_EXACT})` : ''}`))
     terminal.print('')
     if (metrics || subjects.length > 0) printWorkings(answers, opened.record, call)
     else printTable(answers, terminal)
@@ -54,6 +57,7 @@ export function showFigures(call: Call, changes: readonly string[]): Promise<num
       revision: opened.revision,
       conditions,
       whatIf: changes,
+      takenAsExact,
       figures: answers.map(figureDocument),
       cautions,
     })
@@ -135,7 +139,7 @@ function figureDocument({ working, used: _, reason: __, basis, ...head }: Figure
     interaction,
     weak,
     restsOn,
-    missing: missing.map((lack) => ({ asks: askFor(lack), reason: describeLack(lack), lack })),
+    missing: missing.map((lack) => ({ asks: asksOf(lack), reason: describeLack(lack), lack })),
     method,
     sources,
     warnings,

@@ -3,10 +3,13 @@ import { cautionsFor } from '../cautions.ts'
 import { printCautions } from './cautions.ts'
 import type { Call } from './command.ts'
 import { withCorpus } from './database.ts'
-import { strong } from './emphasis.ts'
+import { faint, strong } from './emphasis.ts'
 import { metricsOf } from './metrics.ts'
 import { numberText, shareText } from './numbers.ts'
-import { table } from './table.ts'
+import { table, wrap } from './table.ts'
+
+const AT_MOST =
+  'No measurement is exact: "if exact" is the standard uncertainty that would be left to the other values, so a gain is the most there is to have.'
 
 export function suggestMeasuring(call: Call): Promise<number> {
   const { terminal } = call
@@ -22,8 +25,8 @@ export function suggestMeasuring(call: Call): Promise<number> {
         cell: (one: Suggestion) => (one.lostWith.length > 0 ? `lost with ${one.lostWith.join(', ')}` : one.why),
         wraps: true,
       },
-      { head: 'gain', cell: (one: Suggestion) => shareText(one.gain), align: 'point' as const },
-      { head: 'u now → then', cell: narrowsText, wraps: true },
+      { head: 'gain at most', cell: (one: Suggestion) => shareText(one.gain), align: 'point' as const },
+      { head: 'u now → if exact', cell: narrowsText, wraps: true },
       { head: 'for', cell: (one: Suggestion) => summed(one.figures), wraps: true },
       { head: 'with', cell: (one: Suggestion) => one.instrument ?? '', wraps: true },
       {
@@ -38,6 +41,10 @@ export function suggestMeasuring(call: Call): Promise<number> {
     terminal.print(
       suggestions.length > 0 ? table(columns, suggestions, terminal.width) : 'nothing that would change a figure',
     )
+    if (suggestions.some(({ narrows }) => narrows !== null)) {
+      terminal.print('')
+      for (const line of wrap(AT_MOST, terminal.width)) terminal.print(faint(line))
+    }
     printCautions(cautions, terminal)
     terminal.document({ teardown: opened.id, revision: opened.revision, suggestions, cautions })
     return 0
@@ -50,7 +57,7 @@ function askedText({ asks, together: [first, ...rest] }: Suggestion): string {
   return `${asks}, with ${first}${rest.length > 0 ? ` and ${rest.length} more` : ''}`
 }
 
-/** Standard uncertainty of the figure that gains most, now and with the value known exactly. */
+/** Standard uncertainty of the figure that gains most, now and with the value known exactly, as no measurement makes it. */
 function narrowsText({ narrows }: Suggestion): string {
   return narrows ? `${numberText(narrows.from)} → ${numberText(narrows.to)} ${narrows.unit}` : ''
 }

@@ -8,6 +8,8 @@ import { type Call, listOf } from './command.ts'
 import { withCorpus } from './database.ts'
 import { conditionsOf, metricsOf } from './metrics.ts'
 
+const EXACT = 'every value of the range is taken as exact, and so is all else: a sweep has no intervals'
+
 /** Figures over a range, as CSV on standard output: a row for each point, a column for each value and figure. */
 export function sweepValues(call: Call): Promise<number> {
   const { terminal, options } = call
@@ -28,11 +30,20 @@ export function sweepValues(call: Call): Promise<number> {
       terminal.raw(csvLine(heads))
       for (const { at, values } of rows) terminal.raw(csvLine([...at, ...values]))
     }
+    terminal.say(EXACT)
     const notes = [...new Set(rows.flatMap(({ notes: own }) => own))]
     for (const note of notes) terminal.say(`outside the validated range: ${note}`)
     const cautions = cautionsFor(metrics)
     if (!terminal.json) printCautions(cautions, { ...terminal, print: terminal.say })
-    terminal.document({ teardown: opened.id, revision: opened.revision, axes, columns, rows, cautions })
+    terminal.document({
+      teardown: opened.id,
+      revision: opened.revision,
+      axes,
+      columns,
+      rows,
+      takenAsExact: axes.map(({ path }) => path),
+      cautions,
+    })
     return 0
   })
 }

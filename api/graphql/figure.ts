@@ -3,7 +3,7 @@ import { roundToUncertainty } from '../../graph/quantity/print.ts'
 import { ucumOf } from '../../graph/quantity/units.ts'
 import { SETTING_ABOUT } from '../../queries/conditions.ts'
 import type { Input } from '../../queries/evaluate/result.ts'
-import { askFor } from '../../queries/measure-next.ts'
+import { asksOf } from '../../queries/measure-next.ts'
 import { cautionsOf } from '../cautions.ts'
 import { type Customary, customary, perCustomary } from '../customary.ts'
 import { Caution, ConditionsUsed, Figure, FigureInput, MissingInput, NumericCondition, WeakShare } from './refs.ts'
@@ -178,7 +178,7 @@ MissingInput.implement({
       description: 'Path of what is not known, when it is one value.',
       resolve: pathOf,
     }),
-    asks: t.string({ description: 'What to measure or look for.', resolve: (lack) => askFor(lack) }),
+    asks: t.string({ description: 'What to measure or look for.', resolve: (lack) => asksOf(lack) ?? '' }),
     reason: t.string({ description: 'What the record says instead.', resolve: (lack) => describeLack(lack) }),
     anyOf: t.field({
       type: [MissingInput],

@@ -14,7 +14,8 @@ export interface Context {
 export function answerOf(paths: readonly Path[], evidence: readonly Evidence[] = [], complete = true): Found {
   const basis = evidence.reduce<Basis>((worst, one) => weaker(worst, one.basis), 'measured')
   const restsOn = [...new Set(evidence.flatMap((one) => one.restsOn))]
-  return { paths: [...new Set(paths)], census: complete ? 'complete' : 'open', basis, restsOn }
+  const census = complete ? 'complete' : 'open'
+  return { paths: [...new Set(paths)], census, basis, ...(evidence.length === 0 && { unsaid: true }), restsOn }
 }
 
 /** Neighbours along outgoing edges of a kind, in the order in which they were written. */

@@ -4,6 +4,7 @@ import type { Path } from '../../graph/quantity/quantity.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Derived, DerivedCheck, DerivedFigure, DerivedPassage, DerivedTrait } from '../../graph/store/derived.ts'
+import type { Trail } from '../../graph/trail.ts'
 import type { View } from '../../graph/view.ts'
 import { checks } from '../checks/registry.ts'
 import type { Result } from '../evaluate/result.ts'
@@ -79,14 +80,21 @@ function passagesOf(session: Session): readonly DerivedPassage[] {
   }))
 }
 
-/** Traits of a record, each with the weakest evidence it rests on; one that cannot be told is left out. */
+/** Traits of a record, each with the weakest evidence it rests on, where there is any; one that cannot be told is left out. */
 export function traitsOf(session: Session): readonly DerivedTrait[] {
   return traits.flatMap((trait) => {
     const { value, trail } = session.viewer.record((view) => sound(view, () => trait.compute(view)))
     if (value === undefined || value === null) return []
-    const bases = [...trail.founds.values()].map((found) => found.basis)
-    return [{ id: trait.id, subject: 'specimen' as Path, value, basis: weakestOf(bases) }]
+    return [{ id: trait.id, subject: 'specimen' as Path, value, basis: weakestOf(basesOf(session, trail)) }]
   })
+}
+
+/** How the relations that were found and the words and values that were read are known; of what was not found, nothing. */
+function basesOf({ values }: Session, { founds, slots, words }: Trail): readonly DerivedTrait['basis'][] {
+  return [
+    ...[...founds.values()].flatMap(({ paths, basis, unsaid }) => (paths.length === 0 || unsaid ? [] : [basis])),
+    ...[...slots, ...words].map((slot) => values.slotAt(slot).basis),
+  ]
 }
 
 export function checksOf(session: Session): readonly DerivedCheck[] {

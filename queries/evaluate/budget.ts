@@ -1,5 +1,6 @@
 import type { Basis } from '../../graph/quantity/basis.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
+import { queryWords } from '../../graph/query-words.ts'
 import type { Trail } from '../../graph/trail.ts'
 import type { Slot } from '../../graph/values.ts'
 import type { FirstOrder, Problem } from './propagate.ts'
@@ -114,11 +115,17 @@ function split(
 /** Whether a basis is nobody's observation. */
 export const isWeak = (basis: Basis): boolean => basis === 'judged' || basis === 'assumed'
 
-/** A structural question about pieces as one about what the sheet states once for all of them. */
-export const asStated = (key: string): string => key.replace(/\.[^/ +=]*/g, '')
+/** What is said of pieces as it is of what the sheet states once for all of them. */
+export const asStated = (text: string): string => text.replace(/\.[^/ +=:,]*/g, '')
+
+/** A question that was asked, in words for a person. */
+export function statedWords({ reads }: Trail, key: string): string {
+  const read = reads.get(`q:${key}`)
+  return asStated(read?.kind === 'query' ? queryWords(read.query) : key)
+}
 
 /** How much of a figure stands on judged and assumed inputs, and the relations it stands on that are no better. */
-export function weakShare(inputs: readonly Input[], { founds }: Trail): WeakShare {
+export function weakShare(inputs: readonly Input[], trail: Trail): WeakShare {
   const weighed = inputs.filter(({ sensitivity }) => sensitivity !== null)
   const pull = (some: readonly Input[]): number =>
     some.reduce((sum, { value, sensitivity }) => sum + Math.abs(value * sensitivity!), 0)
@@ -129,7 +136,9 @@ export function weakShare(inputs: readonly Input[], { founds }: Trail): WeakShar
     ofValue: all > 0 ? pull(weighed.filter(({ basis }) => isWeak(basis))) / all : null,
     relations: [
       ...new Set(
-        [...founds].flatMap(([key, { basis, paths }]) => (isWeak(basis) && paths.length > 0 ? [asStated(key)] : [])),
+        [...trail.founds].flatMap(([key, { basis, paths }]) =>
+          isWeak(basis) && paths.length > 0 ? [statedWords(trail, key)] : [],
+        ),
       ),
     ],
   }

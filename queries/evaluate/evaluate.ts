@@ -1,4 +1,4 @@
-import { describeLack, type Lack, notApplicable } from '../../graph/lack.ts'
+import { describeLack, type Lack, notApplicable, rulingOut } from '../../graph/lack.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
 import { fromSI } from '../../graph/quantity/units.ts'
 import type { Trail } from '../../graph/trail.ts'
@@ -294,9 +294,10 @@ function warningsOf(session: Session, work: Work, sampled: Sampled | undefined):
 }
 
 function withoutValue(session: Session, figure: Figure, subject: Path, trail: Trail, lack: Lack): Result {
+  const none = notApplicable(lack)
   return {
     ...frame(session, figure, subject, trail),
-    status: notApplicable(lack) ? 'NOT_APPLICABLE' : 'MISSING',
+    status: none ? 'NOT_APPLICABLE' : 'MISSING',
     atTaken: null,
     value: null,
     u: null,
@@ -307,7 +308,7 @@ function withoutValue(session: Session, figure: Figure, subject: Path, trail: Tr
     inputs: [],
     weak: weakShare([], trail),
     interaction: null,
-    missing: [lack],
-    warnings: [...trail.notes, describeLack(lack)],
+    missing: [none ? rulingOut(lack) : lack],
+    warnings: none ? [...trail.notes] : [...trail.notes, describeLack(lack)],
   }
 }

@@ -4,7 +4,7 @@ import { withGrounds } from '../../graph/record/refuted.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Trail } from '../../graph/trail.ts'
 import type { Figure } from '../figures/figure.ts'
-import { asStated, isWeak } from './budget.ts'
+import { isWeak, statedWords } from './budget.ts'
 import type { Result } from './result.ts'
 import type { Session } from './session.ts'
 
@@ -42,8 +42,8 @@ function restsOn(session: Session, trail: Trail): readonly string[] {
   for (const [key, { restsOn: on, census, basis, paths }] of trail.founds) {
     for (const one of on) findings.add(one)
     if (census === 'open')
-      rests.add(`${asStated(key)} (${paths.length > 0 ? `${basis}, ` : ''}nobody said all were found)`)
-    else if (isWeak(basis)) rests.add(`${asStated(key)} (${basis})`)
+      rests.add(`${statedWords(trail, key)} (${paths.length > 0 ? `${basis}, ` : ''}nobody said all were found)`)
+    else if (isWeak(basis)) rests.add(`${statedWords(trail, key)} (${basis})`)
   }
   return [...withGrounds(session.record, findings), ...rests]
 }

@@ -2,7 +2,8 @@ import { openStructure } from '../../graph/build.ts'
 import type { Edit } from '../../graph/edit.ts'
 import { patched } from '../../graph/patch.ts'
 import type { Path } from '../../graph/quantity/quantity.ts'
-import { type Found, queryKey } from '../../graph/query.ts'
+import type { Found } from '../../graph/query.ts'
+import { queryWords } from '../../graph/query-words.ts'
 import type { TeardownRecord } from '../../graph/record/record.ts'
 import { DEFAULT_SETTINGS, type Settings } from '../../graph/settings.ts'
 import type { Structure } from '../../graph/structure.ts'
@@ -114,7 +115,7 @@ function overlay({ structure, edits, also }: Session, settings: Settings, more: 
 
 function nameOf(read: Read): string {
   if (read.kind === 'value') return read.path
-  return read.kind === 'query' ? queryKey(read.query) : read.name
+  return read.kind === 'query' ? queryWords(read.query) : read.name
 }
 
 function seenNow(session: Session, read: Read): string {

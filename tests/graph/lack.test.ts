@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { allOf, describeLack, type Lack, leaves, notApplicable } from '../../graph/lack.ts'
+import { allOf, describeLack, type Lack, leaves, notApplicable, rulingOut } from '../../graph/lack.ts'
 import { asPath } from '../../graph/quantity/quantity.ts'
 
 const at = (
@@ -30,6 +30,12 @@ describe('several lacks', () => {
 })
 
 describe('whether a figure is missing, or there is no such thing', () => {
+  it('says what rules it out, without the gaps beside it', () => {
+    expect(rulingOut(allOf([A, LOOKED, B]))).toEqual(LOOKED)
+    expect(rulingOut(allOf([A, { anyOf: [GONE, allOf([B, LOOKED])] }]))).toEqual({ anyOf: [GONE, LOOKED] })
+    expect(rulingOut(allOf([GONE, LOOKED]))).toEqual({ allOf: [GONE, LOOKED] })
+  })
+
   it.each<[string, Lack, boolean]>([
     ['a value nobody looked for', A, false],
     ['a value recorded as absent', GONE, true],

@@ -2,6 +2,8 @@ import { expect, it } from 'vitest'
 import { describeLack } from '../../graph/lack.ts'
 import { asPath } from '../../graph/quantity/quantity.ts'
 import { askFor } from '../../queries/measure-next.ts'
+import { changesFrom } from '../../queries/what-if.ts'
+import { sheetSession } from '../queries/demo-session.ts'
 
 it('what nobody looked for, what was looked for and not found, and what the nets do not give read differently', () => {
   const dies = { ask: 'parts', class: 'power-die', in: asPath('parts/module') } as const
@@ -22,3 +24,29 @@ it('a census answers for a class of parts, not for what follows from the nets', 
   )
   expect(askFor({ query: { ask: 'rails' }, why: 'census-open' })).not.toContain('census')
 })
+
+it('relations and searches that a figure rests on are told in words, not by the keys of questions', () => {
+  const said = evaluated('HEAT_FLUX').flatMap(({ restsOn, weak }) => [...restsOn, ...weak.relations])
+  expect(said).toContain('where heat/down ends (judged)')
+  for (const text of said) expect(text).not.toMatch(/=|^[a-z]+-[a-z-]+ /)
+})
+
+it('what a figure moved because of is told in words too', () => {
+  const before = heated()
+  const after = before.over(changesFrom(before.record, 'heat/down/to=case/far'))
+  const log = evaluated('HEAT_FLUX').flatMap((one) => one.log)
+  expect(after.differs(log)).toContain('where heat/down ends')
+})
+
+const evaluated = (metric: string) => heated().evaluateAll([metric])
+
+const heated = () =>
+  sheetSession(`lidoff: 1
+id: unit
+title: Unit
+specimen: { kind: traction-inverter }
+parts:
+  - { id: die, class: power-die, size: 10 x 10 mm (measured), loss: { peak: 100 W (judged) } }
+  - { id: case, class: case, material: aluminium-cast, faces: { deck: { area: 100 cm2 }, far: { area: 100 cm2 } } }
+heat: [ { id: down, from: die, to: case/deck, layers: [ { id: film, kind: die-attach, thickness: 0.1 mm, conductivity: 2 W/(m K), area: 1 cm2 } ] } ]
+`)

@@ -205,6 +205,8 @@ describe('add', () => {
 
 describe('answers', () => {
   it.each([
+    ['classes'],
+    ['classes', 'film-capacitor'],
     ['list'],
     ['show', ID],
     ['figures', ID],
@@ -252,6 +254,48 @@ describe('answers', () => {
       one.interaction ?? 0,
     )
     expect(shares).toBeCloseTo(1, 6)
+  })
+
+  it('part classes have their group and properties, and another word finds the class', async () => {
+    const { classes } = JSON.parse((await run(['classes', '--json'])).out)
+    expect(classes).toContainEqual(expect.objectContaining({ name: 'bus-bar', group: 'power-conductor' }))
+    const one = JSON.parse((await run(['classes', 'film-capacitor', '--json'])).out)
+    expect(one.name).toBe('dc-link-film-capacitor')
+    expect(one.properties).toContainEqual(expect.objectContaining({ name: 'capacitance', dimension: 'capacitance' }))
+    const slip = await run(['classes', 'bus-baar'])
+    expect(slip).toMatchObject({ status: 3, out: '', err: expect.stringContaining('did you mean "bus-bar"?') })
+  })
+
+  it('a figure of what is not there gives its reason once and asks for nothing', async () => {
+    const asked = ['figures', ID, '--metric', 'LINK_RIPPLE_CURRENT']
+    const { out } = await run(asked)
+    const reason = 'the closed forms are for a three-phase bridge; 1 switched output(s) are on record'
+    expect(out).toContain('NOT_APPLICABLE')
+    expect(out.split(reason)).toHaveLength(2)
+    expect(out).not.toMatch(/measure or read|look for|phase-current/)
+    const [one] = JSON.parse((await run([...asked, '--json'])).out).figures
+    expect(one).toMatchObject({ status: 'NOT_APPLICABLE', missing: [{ asks: null, reason }], warnings: [] })
+  })
+
+  it('a value without a tolerance is said to be taken as exact, and one with is not', async () => {
+    const said = 'taken as exact; write ± to give it a width'
+    for (const [command, ...flag] of [['what-if'], ['figures', '--what-if']]) {
+      const with_ = (value: string) => [command!, ID, ...flag, `specimen/mass=${value}`, '--metric', 'SPECIFIC_POWER']
+      expect((await run(with_('8 kg'))).out).toContain(said)
+      expect((await run(with_('8 ± 0.1 kg'))).out).not.toContain('as exact')
+    }
+    const { takenAsExact } = JSON.parse((await run(['figures', ID, '--what-if', 'specimen/mass=8 kg', '--json'])).out)
+    expect(takenAsExact).toEqual(['specimen/mass=8 kg'])
+    const { scenarios } = JSON.parse((await run(['what-if', ID, 'specimen/mass=8 ± 1 kg', '--json'])).out)
+    expect(scenarios[0].takenAsExact).toEqual([])
+    const range = ['sweep', ID, '--metric', 'SPECIFIC_POWER', '--over', 'specimen/mass=8..9 kg:2']
+    expect((await run(range)).err).toContain('taken as exact')
+  })
+
+  it('what a measurement would leave is told for an exact value, as none is', async () => {
+    const { out } = await run(['measure-next', ID])
+    expect(out).toMatch(/u now → if\s+exact|u now → if exact/)
+    expect(out).toContain('No measurement is exact')
   })
 
   it('what-if changes the answer and nothing else', async () => {
