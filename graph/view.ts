@@ -2,6 +2,7 @@ import { allOf, type Lack, Lacking } from './lack.ts'
 import type { Basis } from './quantity/basis.ts'
 import type { Path, Shape } from './quantity/quantity.ts'
 import { type Found, type Query, queryKey, questions } from './query.ts'
+import { queryWords } from './query-words.ts'
 import type { Settings } from './settings.ts'
 import { isTouched, openTrack, type Track, type Trail, trailOf } from './trail.ts'
 import type { Draw, Slot, Values } from './values.ts'
@@ -234,7 +235,11 @@ export function openView(values: Values, answer: Answer, settings: Settings, com
         track.founds.set(key, found)
       }
       if (found.fallen)
-        view.fail(`${key}: rests on ${found.fallen.join(', ')}, which was refuted`, 'refused', found.fallen[0])
+        view.fail(
+          `${queryWords(query)}: rests on ${found.fallen.join(', ')}, which was refuted`,
+          'refused',
+          found.fallen[0],
+        )
       return found
     },
     some(query) {
