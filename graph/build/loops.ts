@@ -34,7 +34,7 @@ const LOW = ['source', 'emitter']
 const SWITCHES = ['discrete-power-device', 'switch-position']
 
 /** Nets that nothing switches, as far as their potential is known. */
-const STILL: readonly (string | null)[] = ['hv-positive', 'hv-negative', 'hv-middle', 'chassis']
+const STILL: readonly (string | null)[] = ['hv-positive', 'hv-negative', 'chassis']
 
 /**
  * Switches in series across two nets: the net between them is the source of all upper and the drain of all lower ones,

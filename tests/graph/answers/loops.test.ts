@@ -171,14 +171,24 @@ nets: { battery: {}, p: {}, n: {}, ph-*: {} }`).paths({ ask: 'loops' })
     expect(ask('')).toEqual([])
   })
 
-  it('four switches in a row are no half bridge, and the rails are those of the capacitors', () => {
-    const ask = asking(`parts:
+  it.each(['{}', '{ potential: hv-middle }', '{ potential: hv-switching }'])(
+    'four switches in a row, those between them %s, are no half bridge, and the rails are those of the capacitors',
+    (inner) => {
+      const ask = asking(`parts:
   - { id: t, class: discrete-power-device, each: { "1": { terminals: { drain: p, source: m1 } }, "2": { terminals: { drain: m1, source: ph-a } }, "3": { terminals: { drain: ph-a, source: m2 } }, "4": { terminals: { drain: m2, source: n } } } }
 ${film('up', 'terminals: { plus: p, minus: mid }')}
 ${film('down', 'terminals: { plus: mid, minus: n }')}
-${HV.replace('ch:', 'm1: {}, m2: {}, ch:')}`)
-    expect(ask.paths({ ask: 'loops' })).toEqual([])
-    expect(ask.paths({ ask: 'rails' })).toEqual(['nets/p', 'nets/n'])
+${HV.replace('ch:', `m1: ${inner}, m2: ${inner}, ch:`)}`)
+      expect(ask.paths({ ask: 'loops' })).toEqual([])
+      expect(ask.paths({ ask: 'rails' })).toEqual(['nets/p', 'nets/n'])
+    },
+  )
+
+  it('a leg that is switched at the frequency of the mains is one, whatever its net is called', () => {
+    const ask = asking(`parts:
+  - { id: sw, class: discrete-power-device, each: { h: { terminals: { drain: p, source: mid } }, l: { terminals: { drain: mid, source: n } } } }
+${HV}`)
+    expect(ask.paths({ ask: 'loops' })).toEqual(['loops/mid'])
   })
 
   it('the output bridge is the one on the AC port', () => {
