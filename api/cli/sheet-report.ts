@@ -48,16 +48,13 @@ function tallyText(counts: Tally, all: number): string {
 function groupedAlike(found: readonly PlacedCheck[]): Iterable<readonly [PlacedCheck, ...PlacedCheck[]]> {
   const groups = new Map<string, [PlacedCheck, ...PlacedCheck[]]>()
   for (const one of found) {
-    const reads = [one.id, one.severity, one.path, one.what, one.mend].map(piecesStripped).join('|')
+    const reads = [one.id, one.severity, one.path, one.what, one.mend].map(asStated).join('|')
     const known = groups.get(reads)
     if (known) known.push(one)
     else groups.set(reads, [one])
   }
   return groups.values()
 }
-
-/** Only the paths in a text: a decimal point names no piece. */
-const piecesStripped = (text: string): string => text.replace(/[a-z][\w-]*(?:[./][\w~-]+)+/gi, asStated)
 
 /** As an error is printed, with the line of the sheet; of a place that the sheet does not spell out, with its path alone. */
 function findingText({ file, text }: SheetReading, found: PlacedCheck, alike: number): string {

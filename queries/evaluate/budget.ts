@@ -115,8 +115,10 @@ function split(
 /** Whether a basis is nobody's observation. */
 export const isWeak = (basis: Basis): boolean => basis === 'judged' || basis === 'assumed'
 
-/** What is said of pieces as it is of what the sheet states once for all of them. */
-export const asStated = (text: string): string => text.replace(/\.[^/ +=:,]*/g, '')
+/** What is said of pieces as it is of what the sheet states once for all of them: paths without the names of pieces. */
+export function asStated(text: string): string {
+  return text.replace(/[a-z][\w-]*(?:[./][\w~-]+)+/gi, (path) => path.replace(/\.[^/]*/g, ''))
+}
 
 /** A question that was asked, in words for a person. */
 export function statedWords({ reads }: Trail, key: string): string {
