@@ -66,6 +66,12 @@ function checkJoints(known: Known): void {
 function checkLoops(known: Known): void {
   for (const [key, loop] of Object.entries(known.record.sheet.loops ?? {})) {
     if (!known.nets.has(key)) partRef(known, key, ['loops', key])
+    if (loop.include)
+      known.warn(
+        ['loops', key, 'include'],
+        'a loop is computed from the nets alone: what is included beside them is kept and shown',
+        'put the terminals of the part on the nets that it is on',
+      )
     for (const list of ['leave-out', 'include'] as const) {
       for (const [n, part] of (loop[list] ?? []).entries())
         partRef(known, part, itemPlace(known, ['loops', key, list], n))

@@ -60,6 +60,20 @@ function checkEnd(known: Known, { to }: HeatPath, from: PartReference | undefine
   }
   const end = partRef(known, to, where)
   if (end && from) checkPieces(known, from, end, to, where)
+  if (end && !end.face && !goesOn(known, end.entry))
+    known.warn(
+      where,
+      `"${to}" is a part from which no heat path goes on: the heat ends in it`,
+      end.entry.faces[0] ? `end it on a face: ${to}/${end.entry.faces[0].name}` : `add a path from ${to}`,
+    )
+}
+
+/** Whether a path starts at a part itself: those of its faces start at the faces. */
+function goesOn({ record }: Known, part: PartEntry): boolean {
+  return (record.sheet.heat ?? []).some(({ from }) => {
+    const reference = record.parts.refer(from)
+    return 'entry' in reference && reference.entry === part && !reference.face
+  })
 }
 
 /** A passage may stand for its face only when it cools exactly one. */
