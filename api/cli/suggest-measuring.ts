@@ -5,8 +5,9 @@ import type { Call } from './command.ts'
 import { withCorpus } from './database.ts'
 import { faint, strong } from './emphasis.ts'
 import { metricsOf } from './metrics.ts'
-import { numberText, shareText } from './numbers.ts'
-import { table, wrap } from './table.ts'
+import { shareText } from './numbers.ts'
+import { wrap } from './table.ts'
+import type { Terminal } from './terminal.ts'
 
 const AT_MOST =
   'No measurement is exact: "if exact" is the standard uncertainty that would be left to the other values, so a gain is the most there is to have.'
@@ -18,29 +19,11 @@ export function suggestMeasuring(call: Call): Promise<number> {
     const metrics = metricsOf(call.options)
     const suggestions = measureNext(opened.session(), metrics)
     const cautions = cautionsFor(metrics)
-    const columns = [
-      { head: 'what', cell: askedText, wraps: true },
-      {
-        head: 'why',
-        cell: (one: Suggestion) => (one.lostWith.length > 0 ? `lost with ${one.lostWith.join(', ')}` : one.why),
-        wraps: true,
-      },
-      { head: 'gain at most', cell: (one: Suggestion) => shareText(one.gain), align: 'point' as const },
-      { head: 'u now → if exact', cell: narrowsText, wraps: true },
-      { head: 'for', cell: (one: Suggestion) => summed(one.figures), wraps: true },
-      { head: 'with', cell: (one: Suggestion) => one.instrument ?? '', wraps: true },
-      {
-        head: 'min',
-        cell: (one: Suggestion) => (one.minutes === null ? '' : String(one.minutes)),
-        align: 'right' as const,
-      },
-    ]
     terminal.print(strong(`${opened.title} (${opened.id}, revision ${opened.revision})`))
     const back = suggestions[0]?.before
     if (back) terminal.print(`goes back ${back}`)
-    terminal.print(
-      suggestions.length > 0 ? table(columns, suggestions, terminal.width) : 'nothing that would change a figure',
-    )
+    if (suggestions.length === 0) terminal.print('nothing that would change a figure')
+    for (const [at, one] of suggestions.entries()) print(one, at + 1, terminal)
     if (suggestions.some(({ narrows }) => narrows !== null)) {
       terminal.print('')
       for (const line of wrap(AT_MOST, terminal.width)) terminal.print(faint(line))
@@ -51,15 +34,44 @@ export function suggestMeasuring(call: Call): Promise<number> {
   })
 }
 
+/** Indent of what is said below the first line of an entry. */
+const BELOW = 5
+
+/** What to measure first; below, why, and with what. */
+function print(one: Suggestion, number: number, { width, print: line }: Terminal): void {
+  for (const [at, text] of wrap(askedText(one), width - BELOW).entries())
+    line(
+      `${
+        at === 0
+          ? String(number)
+              .padStart(BELOW - 2)
+              .concat('  ')
+          : ' '.repeat(BELOW)
+      }${at === 0 ? strong(text) : text}`,
+    )
+  for (const text of [whyText(one), meansText(one)])
+    for (const part of wrap(text, width - BELOW)) line(`${' '.repeat(BELOW)}${part}`)
+}
+
 /** What to measure, and what it is of no use without. */
 function askedText({ asks, together: [first, ...rest] }: Suggestion): string {
   if (first === undefined) return asks
   return `${asks}, with ${first}${rest.length > 0 ? ` and ${rest.length} more` : ''}`
 }
 
-/** Standard uncertainty of the figure that gains most, now and with the value known exactly, as no measurement makes it. */
-function narrowsText({ narrows }: Suggestion): string {
-  return narrows ? `${numberText(narrows.from)} → ${numberText(narrows.to)} ${narrows.unit}` : ''
+function whyText({ narrows, figures, gain, lostWith }: Suggestion): string {
+  const lost = lostWith.length > 0 ? `lost with ${lostWith.join(', ')}; ` : ''
+  if (narrows === null) return `${lost}then computable: ${summed(figures)}`
+  const { from, to, unit, metric, subject } = narrows
+  const others = figures.length > 1 ? `, and ${figures.length - 1} more` : ''
+  return `${lost}u of ${metric} ${subject} ${twoDigits(from)} → ${twoDigits(to)} ${unit} if exact (${shareText(gain)} less)${others}`
+}
+
+/** As many digits as an uncertainty bears (JCGM 100:2008 7.2.6). */
+const twoDigits = (u: number): string => String(Number(u.toPrecision(2)))
+
+function meansText({ instrument, minutes }: Suggestion): string {
+  return [instrument ?? 'nothing but eyes', ...(minutes === null ? [] : [`about ${minutes} min`])].join(', ')
 }
 
 function summed(figures: readonly string[]): string {

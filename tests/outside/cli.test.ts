@@ -294,7 +294,7 @@ describe('answers', () => {
 
   it('what a measurement would leave is told for an exact value, as none is', async () => {
     const { out } = await run(['measure-next', ID])
-    expect(out).toMatch(/u now → if\s+exact|u now → if exact/)
+    expect(out).toMatch(/u of \w+ \S+ [\d.]+ → [\d.]+ \S+ if exact/)
     expect(out).toContain('No measurement is exact')
   })
 
