@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import type { Lack } from '../../graph/lack.ts'
+import { openView, seenOf } from '../../graph/open-view.ts'
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import { DEFAULT_SETTINGS } from '../../graph/settings.ts'
 import type { Draw } from '../../graph/values.ts'
 import { openValues } from '../../graph/values.ts'
-import { type FigureCompute, type Model, openView, seenOf, type View } from '../../graph/view.ts'
+import type { FigureCompute, Model, View } from '../../graph/view.ts'
 import { paths, structureOf } from './structure-fixture.ts'
 
 const structure = structureOf(`parts:
