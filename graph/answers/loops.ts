@@ -1,5 +1,6 @@
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
+import { generalisations } from '../values.ts'
 import { counted } from './census.ts'
 import { answerOf, type Context, edges, nodeOf, out } from './context.ts'
 import { across, evidenceOf, nets, onNet } from './nets.ts'
@@ -29,7 +30,8 @@ export function loopCapacitors(context: Context, loop: Path): Found {
 export function capacitorsBetween(context: Context, nets: readonly [Path, Path]): Found {
   const direct = across(context, nets, 'capacitor')
   const strings = stringsBetween(context, nets).filter(({ piece }) => !direct.paths.includes(piece))
-  const paths = [...direct.paths, ...strings.map(({ piece }) => piece)].filter(
+  const all = [...direct.paths, ...strings.map(({ piece }) => piece)]
+  const paths = eachOnce(context, all, 'capacitance').filter(
     (piece) => !isOfClass(context, entryOf(context, piece), 'y-capacitor'),
   )
   if (strings.length === 0) return { ...direct, paths }
@@ -158,13 +160,31 @@ export function linkParts(context: Context, name: string): Found {
   const inside = (net: string): boolean => net === plus || net === minus || linkSide(settledPotential(graph, net))
   const nets = graph.filterNodes((path, node) => node.kind === 'net' && inside(path))
   const all = nets.flatMap((net) => onNet(context, asPath(net), name).paths)
-  const paths = [...new Set(all)].filter((piece) => out(graph, piece, 'terminal').every(inside))
+  const found = [...new Set(all)].filter((piece) => out(graph, piece, 'terminal').every(inside))
+  const paths = eachOnce(context, found, name === 'capacitor' ? 'capacitance' : 'resistance')
   const classes = paths.map((piece) => classOf(context, piece))
   return answerOf(
     paths,
     paths.flatMap((piece) => edges(graph, piece, 'terminal', 'out').flatMap(evidenceOf)),
     nets.length > 0 && counted(context, name, { across: plus && minus && [plus, minus] }, classes),
   )
+}
+
+/** A bank and what is inside of it are the same thing: the bank where its value is on record, else what is inside. */
+function eachOnce(context: Context, pieces: readonly Path[], property: string): readonly Path[] {
+  const all = new Set(pieces)
+  const around = (piece: Path): readonly Path[] => {
+    const above = holder(context, piece)
+    return above === undefined ? [] : [above, ...around(above)]
+  }
+  const within = new Map(pieces.map((piece) => [piece, around(piece).filter((one) => all.has(one))]))
+  const isStated = (piece: Path): boolean =>
+    generalisations(asPath(`${piece}/${property}`)).some((path) => context.record.facts.get(path)?.taken.quantity)
+  const banks = new Set([...within.values()].flat())
+  return pieces.filter((piece) => {
+    if (banks.has(piece) && !isStated(piece)) return false
+    return !within.get(piece)!.some(isStated)
+  })
 }
 
 /** The net that a half bridge switches: the `ac` of a module, or the one that both its switches are on. */

@@ -1,4 +1,6 @@
 import { partsById } from '../build/parts.ts'
+import { startsOf } from '../build/resolve.ts'
+import { fillStar } from '../build/star.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import type { Part } from '../record/part.ts'
@@ -15,7 +17,7 @@ export function runPoints(context: Context, part: Path): Found {
   const typed = typedPart(context, part)
   const along = typed?.run?.along
   if (along !== undefined) {
-    const other = pathOfPart(context, along)
+    const other = pathOfPart(context, along, part)
     return other === undefined ? answerOf([]) : runPoints(context, other)
   }
   if (!typed?.run) return answerOf([])
@@ -27,14 +29,15 @@ export function flatOf(context: Context, part: Path): Found {
   const typed = typedPart(context, part)
   const along = typed?.run?.along
   const flat =
-    typed?.flat ?? (along === undefined ? undefined : typedPart(context, pathOfPart(context, along) ?? part)?.flat)
+    typed?.flat ??
+    (along === undefined ? undefined : typedPart(context, pathOfPart(context, along, part) ?? part)?.flat)
   return answerOf(flat === undefined ? [] : [asPath(flat)], [], false)
 }
 
 /** The neighbour and the side, e.g. `parts/bar-plus` and `+z`. */
 export function beside(context: Context, part: Path): Found {
   const stated = typedPart(context, part)?.beside
-  const other = stated && pathOfPart(context, stated.part)
+  const other = stated && pathOfPart(context, stated.part, part)
   return answerOf(stated && other ? [other, asPath(stated.side)] : [])
 }
 
@@ -48,7 +51,7 @@ export function holesOf(context: Context, part: Path): Found {
 export function goesRound(context: Context, part: Path): Found {
   const named = typedPart(context, part)?.round ?? []
   return answerOf(
-    named.flatMap((text) => pathOfPart(context, text) ?? []),
+    named.flatMap((text) => piecesNamed(context, text, part)),
     [],
     false,
   )
@@ -69,7 +72,19 @@ function typedPart(context: Context, part: Path): Part | undefined {
   return typed && own ? { ...typed, ...own } : typed
 }
 
-function pathOfPart({ record }: Context, text: string): Path | undefined {
-  const reference = record.parts.refer(text)
+/** What one piece names; a star is its own name. */
+function pathOfPart({ record }: Context, text: string, piece: Path): Path | undefined {
+  const reference = record.parts.refer(fillStar(text, pickOf(piece)))
   return 'entry' in reference ? record.parts.pathOf(reference) : undefined
+}
+
+/** All pieces of it, where none is named. */
+function piecesNamed({ record }: Context, text: string, piece: Path): readonly Path[] {
+  const filled = fillStar(text, pickOf(piece))
+  return 'entry' in record.parts.refer(filled) ? startsOf(record, filled).map((start) => start.piece.path) : []
+}
+
+/** Name of a piece, or of the nearest thing around it that comes in pieces. */
+export function pickOf(piece: Path): string | undefined {
+  return /^.*\.([^/.]+)(?:\/|$)/.exec(piece)?.[1]
 }

@@ -3,6 +3,7 @@ import { lastOf } from '../build/resolve.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import type { Found } from '../query.ts'
 import { answerOf, type Context } from './context.ts'
+import { pickOf } from './metal.ts'
 import { entryOf } from './parts.ts'
 
 /** Passages that a seal closes; one that comes several times stands for all of its pieces. */
@@ -10,7 +11,8 @@ export function sealedBy(context: Context, part: Path): Found {
   const named = sealsOf(context, part)?.passages ?? []
   const nodes = context.graph.filterNodes((_, node) => node.kind === 'passage').map(asPath)
   const found = named.flatMap((text) => {
-    const { name, piece } = lastOf(text)
+    const { name, piece: typed } = lastOf(text)
+    const piece = typed === '*' ? pickOf(part) : typed
     const path = `coolant/${name}${piece === undefined ? '' : `.${piece}`}`
     return nodes.filter((node) => node === path || node.startsWith(`${path}.`))
   })

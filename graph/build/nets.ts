@@ -5,6 +5,7 @@ import type { Piece } from '../record/part-index.ts'
 import type { TeardownRecord } from '../record/record.ts'
 import type { Terminal } from '../record/terminal.ts'
 import { partsById } from './parts.ts'
+import { endFrom, startsOf } from './resolve.ts'
 import { fillStar, matchStar, starOf } from './star.ts'
 
 /** Path of a net by its id. */
@@ -35,15 +36,34 @@ export function addTerminals(graph: TeardownGraph, record: TeardownRecord): void
     graph.addEdge(piece.path, netPath(net), { kind: 'terminal', name: terminal, evidence })
   }
   for (const { piece, net } of metals(record)) graph.addEdge(netPath(net), piece.path, { kind: 'metal' })
-  for (const joint of record.sheet.joints ?? []) {
-    const path = asPath(`joints/${joint.id}`)
+  for (const joint of record.sheet.joints ?? []) addJoint(graph, record, joint)
+}
+
+/** One joint for each piece of the end that comes in several, to the piece of the same name at the other. */
+function addJoint(graph: TeardownGraph, record: TeardownRecord, { id, between }: Joint): void {
+  const [first, second] = between
+  if (first === undefined || second === undefined) return
+  const turned = !isOpen(record, first) && isOpen(record, second)
+  const [from, to] = turned ? [second, first] : [first, second]
+  const starts = startsOf(record, from)
+  for (const start of starts) {
+    const path = asPath(`joints/${id}${starts.length > 1 ? `.${start.suffix}` : ''}`)
+    const ends = [start.piece.path, endFrom(record, to, start)]
     graph.addNode(path, { kind: 'joint' })
-    for (const part of joint.between) {
-      const reference = record.parts.refer(part)
-      if ('entry' in reference) graph.addEdge(path, record.parts.pathOf(reference), { kind: 'joins' })
-    }
+    for (const end of turned ? ends.toReversed() : ends) graph.addEdge(path, end, { kind: 'joins' })
   }
 }
+
+/** Whether it names several pieces. */
+function isOpen(record: TeardownRecord, text: string): boolean {
+  const reference = record.parts.refer(text)
+  if (!('entry' in reference)) return false
+  for (let up: typeof reference.entry | null = reference.entry; up; up = up.parent)
+    if (up.pieces.length > 0 && (reference.picks.get(up.id) ?? '*') === '*') return true
+  return false
+}
+
+type Joint = NonNullable<TeardownRecord['sheet']['joints']>[number]
 
 interface Wire {
   readonly piece: Piece

@@ -1,4 +1,5 @@
 import type { TreePath } from '../fault.ts'
+import type { PartEntry, PartReference } from '../part-index.ts'
 import { cycleIn } from './cycle.ts'
 import { itemPlace, type Known, netRef, partRef } from './known.ts'
 import { repeatedIds } from './repeated.ts'
@@ -50,6 +51,7 @@ function checkJoints(known: Known): void {
     if (between.length !== 2 || between[0] === between[1])
       known.say(at, 'a joint is between two parts', 'write between: [bar-plus, plate-plus]')
     const parts = between.flatMap((text, m) => partRef(known, text, itemPlace(known, at, m)) ?? [])
+    checkPieces(known, parts, between, at)
     const [first, second] = parts.map(({ entry }) => known.parts.get(entry.id)?.net)
     if (
       first !== undefined &&
@@ -61,6 +63,32 @@ function checkJoints(known: Known): void {
       known.warn(at, `a joint between metal of two nets, ${first} and ${second}`, 'correct the net of one of them')
     }
   }
+}
+
+/** A part that comes in several pieces is joined piece by piece; where both ends do, a star says which to which. */
+function checkPieces(known: Known, parts: readonly PartReference[], typed: readonly string[], at: TreePath): void {
+  const open = parts.map(({ entry, picks }) =>
+    chainOf(entry).find((one) => one.pieces.length > 0 && (picks.get(one.id) ?? '*') === '*'),
+  )
+  const [first, second] = open
+  if (!first || !second) return
+  if (!typed.every((text) => text.includes('*')))
+    known.say(
+      at,
+      `"${typed.join('" and "')}" come in several pieces: which is joined to which?`,
+      `write ${first.id}.* and ${second.id}.* for those of the same name`,
+    )
+  const missing = first.pieces.filter((name) => !second.pieces.includes(name))
+  if (missing.length > 0)
+    known.say(
+      at,
+      `"${second.id}" has no piece ${missing.join(', ')} to join`,
+      `pieces there: ${second.pieces.join(', ')}`,
+    )
+}
+
+function chainOf(entry: PartEntry): readonly PartEntry[] {
+  return entry.parent ? [...chainOf(entry.parent), entry] : [entry]
 }
 
 function checkLoops(known: Known): void {
