@@ -8,8 +8,8 @@ import { materialise } from '../queries/corpus/materialise.ts'
 
 /** Derives what the corpus keeps of records: seconds for a rich one. */
 export interface Deriving {
-  /** Records that are derived beside each other. */
-  readonly width: number
+  /** Records that are derived beside each other, and those that may wait for the one before them to be stored. */
+  readonly ahead: { readonly concurrency: number; readonly backpressure: number }
   derive(record: TeardownRecord): Promise<Derived>
   close(): Promise<void>
 }
@@ -17,12 +17,23 @@ export interface Deriving {
 /** Beside this module when it is bundled; where the sources run as they are, there is none and no thread is started. */
 const THREAD = fileURLToPath(new URL('./deriving-thread.js', import.meta.url))
 
+/** A rich record takes longer than several small ones after it. */
+const WAITING = 6
+
 /** In worker threads when there is more than one record and more than one processor, else here. */
 export function openDeriving(records: number): Deriving {
   const width = Math.min(records, availableParallelism())
   if (width < 2 || !existsSync(THREAD)) {
-    return { width: 1, derive: async (record) => materialise(record), close: async () => {} }
+    return {
+      ahead: { concurrency: 1, backpressure: 1 },
+      derive: async (record) => materialise(record),
+      close: async () => {},
+    }
   }
   const pool = new Piscina<Tree, Derived>({ filename: THREAD, name: 'derive', maxThreads: width })
-  return { width, derive: ({ tree }) => pool.run(tree), close: () => pool.destroy() }
+  return {
+    ahead: { concurrency: width, backpressure: WAITING * width },
+    derive: ({ tree }) => pool.run(tree),
+    close: () => pool.destroy(),
+  }
 }

@@ -42,9 +42,7 @@ export async function refreshDerived({ store, open }: Corpus, done: (id: string,
     return { id, revision, derived: await deriving.derive(record) }
   }
   try {
-    for await (const { id, revision, derived: rows } of pMapIterable(outdated, derived, {
-      concurrency: deriving.width,
-    })) {
+    for await (const { id, revision, derived: rows } of pMapIterable(outdated, derived, deriving.ahead)) {
       await store.replaceDerived(id, revision, rows, DERIVED_STAMP)
       done(id, outdated.length)
     }

@@ -45,7 +45,7 @@ async function addAll(call: Call, store: Store, files: readonly string[], choice
   const added: Added[] = []
   try {
     const prepared = (file: string) => prepareFile(call, { store, deriving }, file, choice)
-    for await (const { reading, finish } of pMapIterable(files, prepared, { concurrency: deriving.width })) {
+    for await (const { reading, finish } of pMapIterable(files, prepared, deriving.ahead)) {
       const one: Added = { reading, ...(await finish()) }
       added.push(one)
       if (progress) progress()
