@@ -2,6 +2,7 @@ import { InvariantError } from '../invariants.ts'
 import { asPath, type Path } from '../quantity/quantity.ts'
 import { type PartEntry, type PartReference, type Piece, pathOf, splitPiece } from '../record/part-index.ts'
 import type { TeardownRecord } from '../record/record.ts'
+import { starOf } from './star.ts'
 
 /** One start of a relation: a piece or one of its faces, and what a star on the other end stands for. */
 export interface Start {
@@ -24,7 +25,7 @@ export function startsOf(record: TeardownRecord, text: string): readonly Start[]
 
 function faceStarts({ entry, picks, face }: PartReference, piece: Piece): readonly Start[] {
   const starred = [...picks].find(([, pick]) => pick === '*')?.[0]
-  const star = starred === undefined ? piece.picks.get(entry.id) : piece.picks.get(starred)
+  const star = starred === undefined ? starOf(piece) : piece.picks.get(starred)
   const names = [...piece.picks.values()]
   if (!face) return [{ node: piece.path, piece, star, suffix: names.join('-') }]
   const declared = entry.faces.find((one) => one.name === face.name)?.pieces ?? []

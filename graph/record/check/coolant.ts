@@ -56,19 +56,24 @@ function checkFace(known: Known, text: string, pieces: readonly string[], at: Tr
       `"${text}" does not say which piece of "${open}"`,
       pieces.length > 0 ? `write ${open}.* for the piece of the same name` : 'list the face of each piece on its own',
     )
-  const starred = [...found.picks].find(([, pick]) => pick === '*')?.[0]
-  const around = starred === undefined ? undefined : known.record.parts.byId.get(starred)?.pieces
-  const ends = found.face?.piece === '*' ? declared : around
-  if (ends === undefined) return
-  const missing = pieces.filter((name) => !ends.includes(name))
+  const stars = [...found.picks].filter(([, pick]) => pick === '*').map(([id]) => known.record.parts.byId.get(id))
+  const ends = [...stars.map((entry) => entry?.pieces ?? []), ...(found.face?.piece === '*' ? [declared] : [])]
+  if (ends.length === 0) return
   if (pieces.length === 0)
     known.say(
       at,
       `the star of "${text}" has nothing to stand for: the passage comes once`,
       'name the piece, or list each face',
     )
-  else if (missing.length > 0)
-    known.say(at, `"${text}" has no piece ${missing.join(', ')}`, `pieces there: ${ends.join(', ')}`)
+  for (const there of ends) {
+    const missing = pieces.filter((name) => !there.includes(name))
+    if (missing.length > 0)
+      known.say(
+        at,
+        `"${text}" has no piece ${missing.join(', ')}`,
+        there.length > 0 ? `pieces there: ${there.join(', ')}` : 'it comes once: write it without the star',
+      )
+  }
 }
 
 /** What comes in several pieces of which none is named. */
