@@ -153,6 +153,16 @@ heat: [ { id: h, from: module.*/sw, to: cooler.*/top, resistance: 1 K/W } ]
     ])
   })
 
+  it('is that of what holds the part, where the part itself comes once in it', () => {
+    const inner = asking(`parts:
+  - { id: module, class: half-bridge-module, each: { u: {}, v: {} }, parts: [ { id: slab, class: ceramic-substrate } ] }
+  - { id: cooler, class: cold-plate, faces: { seat: { each: { u: {}, v: {} } } } }
+heat: [ { id: h, from: slab, to: cooler/seat.*, resistance: 1 K/W } ]
+`)
+    expect(inner.paths({ ask: 'heat-to', path: 'heat/h.u' })).toEqual(['parts/cooler/seat.u'])
+    expect(inner.paths({ ask: 'heat-to', path: 'heat/h.v' })).toEqual(['parts/cooler/seat.v'])
+  })
+
   it('two paths that would be called alike are refused', () => {
     const alike = () =>
       asking(`parts:

@@ -265,6 +265,11 @@ describe('the order of the coolant', () => {
     ['a face that is not there', { id: 'x1', pipe: {}, cools: [{ face: 'cooler/dek' }] }, /no face and no part "dek"/],
     ['a part for a face', { id: 'x1', pipe: {}, cools: [{ face: 'cooler' }] }, /cools a face/],
     [
+      'a star on a part that comes once',
+      { id: 'x1', each: { u: {}, v: {} }, pipe: {}, cools: [{ face: 'cooler.*/seat.*' }] },
+      /no piece u, v/,
+    ],
+    [
       'one face of several pieces',
       { id: 'x1', pipe: {}, cools: [{ face: 'module/lower' }] },
       /which piece of "module"/,
