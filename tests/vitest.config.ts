@@ -11,7 +11,10 @@ export default defineConfig({
     // graphql would load twice (ESM and CommonJS) and refuse to start: one copy for everyone.
     alias: [{ find: /^graphql$/, replacement: 'graphql/index.js' }],
     server: { deps: { inline: ['@pothos/core'] } },
-    testTimeout: 20_000,
+    setupFiles: ['tests/setup.ts'],
+    // A guard against what never ends, not a measure of speed.
+    testTimeout: 90_000,
+    hookTimeout: 90_000,
     reporters: ['default', leftOut(root)],
   },
 })
