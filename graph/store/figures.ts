@@ -49,7 +49,7 @@ export function figureDetails(reader: Reader, keys: readonly FigureKey[]): reado
       metric,
       subject,
       conditions,
-      components: JSON.parse(String(row.components)),
+      components: JSON.parse(unpacked(row.components as unknown as Uint8Array)),
       body: unpacked(row.body as unknown as Uint8Array),
     }
   })

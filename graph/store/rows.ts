@@ -27,7 +27,7 @@ export function rowsOf(id: string, teardown: number, derived: Derived): StoredRo
     ]),
     detail: derived.figures.map((figure) => [
       ...[teardown, figure.metric, figure.conditions, figure.subject],
-      ...[componentsText(id, figure), packed(figure.body)],
+      ...[packed(componentsText(id, figure)), packed(figure.body)],
     ]),
     trait: derived.traits.map(({ id: trait, subject, value, basis }) => [trait, value, teardown, subject, basis]),
     finding: derived.checks.map((check, rank) => [

@@ -11,7 +11,7 @@ CREATE TABLE figure_detail (
   metric     TEXT NOT NULL,
   conditions TEXT NOT NULL,
   subject    TEXT NOT NULL,
-  components TEXT NOT NULL CHECK (json_valid(components)),
+  components BLOB NOT NULL,
   body       BLOB NOT NULL,
   PRIMARY KEY (teardown, metric, conditions, subject)
 ) STRICT;
