@@ -28,7 +28,8 @@ function conductors(view: View): Found {
   return { paths, census: 'complete', basis: 'judged', restsOn: [] }
 }
 
-function netOf(view: View, part: Path): Path {
+/** The net that a piece of metal is on. */
+export function netOf(view: View, part: Path): Path {
   const net = view
     .find({ ask: 'nets' })
     .paths.find((one) => view.find({ ask: 'metal-of', net: one }).paths.includes(part))

@@ -4,7 +4,7 @@ import type { Settings } from '../../graph/settings.ts'
 import type { View } from '../../graph/view.ts'
 import type { NumericName } from '../conditions.ts'
 
-export type SubjectKind = 'specimen' | 'component' | 'loop' | 'passage' | 'net' | 'board' | 'trace' | 'path'
+export type SubjectKind = 'specimen' | 'component' | 'loop' | 'passage' | 'net' | 'board' | 'trace' | 'path' | 'joint'
 
 /** What a figure is. One object in one list: enum, docs, CLI and dashboard read the list. */
 export interface Figure {

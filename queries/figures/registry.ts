@@ -10,6 +10,7 @@ import type { Figure } from './figure.ts'
 import { gateDriveFigures } from './gate-drive.ts'
 import { impedanceFigures } from './impedance.ts'
 import { insulationFigures } from './insulation.ts'
+import { jointFigures } from './joints.ts'
 import { linkDischargeFigures } from './link-discharge.ts'
 import { linkRippleFigures } from './link-ripple.ts'
 import { loopFigures } from './loop.ts'
@@ -31,6 +32,7 @@ const others = [
   ...loopFigures,
   ...overshootFigures,
   ...conductorFigures,
+  ...jointFigures,
   ...magneticFigures,
   ...semiconductorFigures,
   ...gateDriveFigures,
