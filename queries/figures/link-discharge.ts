@@ -5,6 +5,7 @@ import {
   type DischargeNetworkInputs,
   dischargeNetwork,
   dischargeNetworkMethod,
+  isOnWay,
   joins,
   type PlacedResistor,
 } from '../physics/discharge-network.ts'
@@ -182,7 +183,12 @@ function heldPower(view: View, resistors: readonly PlacedResistor[], voltage: nu
   }))
   if (!joins(resistors, plus, minus)) return resistors.map(() => 0)
   const { branchVoltages } = solveRails(branches, plus, minus)
-  return branchVoltages.map(([share], i) => (share * voltage) ** 2 / Math.max(resistors[i]!.resistance, CONTACT))
+  // The solution leaves a dead end a rounding of the rails, which is not a standing load.
+  return resistors.map((one, i) =>
+    isOnWay(resistors, one, [plus, minus])
+      ? (branchVoltages[i]![0] * voltage) ** 2 / Math.max(one.resistance, CONTACT)
+      : 0,
+  )
 }
 
 /** Stands for a closed contact beside resistors of ohms and more [Ω]. */

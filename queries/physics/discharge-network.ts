@@ -131,6 +131,21 @@ export function joins(
   return sets.find(a) === sets.find(b)
 }
 
+/** Whether a branch lies on a way from rail to rail that passes no node twice: else no current holds a voltage over it. */
+export function isOnWay(
+  branches: readonly { readonly from: string; readonly to: string }[],
+  { from, to }: { readonly from: string; readonly to: string },
+  [plus, minus]: readonly [string, string],
+): boolean {
+  const closed = [...branches, { from: plus, to: minus }]
+  const nodes = new Set(closed.flatMap((branch) => [branch.from, branch.to]))
+  // A dead end hangs off one node: without that node, nothing joins it to the rails.
+  return [...nodes].every((without) => {
+    const left = closed.filter((branch) => branch.from !== without && branch.to !== without)
+    return joins(left, from === without ? to : from, without === plus ? minus : plus)
+  })
+}
+
 export type NumberedDischargeInputs = {
   capacitorFrom: readonly number[]
   capacitorTo: readonly number[]

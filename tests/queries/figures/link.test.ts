@@ -119,6 +119,24 @@ describe('load of a discharge resistor', () => {
     expect(result.warnings.join()).toContain('rating for pulses')
   })
 
+  it('of several behind a switch it is the pulse too, beside resistors that are always there', () => {
+    const parts = `${PAIR}
+${bleed('a', '1: dc-plus, 2: dc-minus')}
+${bleed('first', '1: dc-plus, 2: middle', '47 Ω')}
+${bleed('second', '1: middle, 2: tap', '33 Ω')}
+${bleed('third', '1: middle, 2: tap', '68 Ω')}
+  - { id: dump-switch, class: discrete-power-device, terminals: { drain: tap, source: dc-minus } }`
+    const session = drive({ parts, nets: '  tap: { potential: hv-middle }' })
+    const load = (piece: string) => figure(session, 'DISCHARGE_RESISTOR_LOAD', piece).atTaken
+    // 33 Ω ∥ 68 Ω = 22.2178 Ω; 500 V ÷ 69.2178 Ω = 7.22358 A; over the pair 160.492 V (Ohm's law)
+    const pair = (33 * 68) / (33 + 68)
+    const current = 500 / (47 + pair)
+    expect(load('parts/first')! / (current ** 2 * 47)).toBeCloseTo(1, 6)
+    expect(load('parts/second')! / ((current * pair) ** 2 / 33)).toBeCloseTo(1, 6)
+    expect(load('parts/third')! / ((current * pair) ** 2 / 68)).toBeCloseTo(1, 6)
+    expect(load('parts/a')).toBeCloseTo(500 ** 2 / 40e3, 9)
+  })
+
   it('does not apply to one beside the link', () => {
     const parts = `${PAIR}\n${bleed('a', '1: dc-plus, 2: dc-minus')}\n${bleed('far', '1: middle, 2: out')}`
     const session = drive({ parts, nets: '  out: { potential: hv-positive }' })
