@@ -15,7 +15,10 @@ export function loopBridge({ graph }: Context, loop: Path): Found {
   return answerOf(nodeOf(graph, loop, 'loop')?.bridge ?? [])
 }
 
-/** Capacitors from one DC net of the half bridge to the other: X in, Y out (those go to the chassis). */
+/**
+ * Capacitors from one DC net of the half bridge to the other: X in, Y out (those go to the chassis). One that is left out
+ * takes along the rest of its string, through which no current closes without it.
+ */
 export function loopCapacitors(context: Context, loop: Path): Found {
   const node = nodeOf(context.graph, loop, 'loop')
   if (!node) return answerOf([])
@@ -23,7 +26,9 @@ export function loopCapacitors(context: Context, loop: Path): Found {
   const left = new Set<Path>(node.leftOut)
   const isLeft = (piece: Path | undefined): boolean =>
     piece !== undefined && (left.has(piece) || isLeft(holder(context, piece)))
-  return { ...found, paths: found.paths.filter((piece) => !isLeft(piece)) }
+  const strings = stringsBetween(context, node.rails, isLeft).map(({ piece }) => piece)
+  const closing = new Set([...across(context, node.rails, 'capacitor').paths, ...strings])
+  return { ...found, paths: found.paths.filter((piece) => closing.has(piece) && !isLeft(piece)) }
 }
 
 /** Capacitors between two nets: those across both first, then those in strings over inner nets of the link. */
@@ -55,12 +60,17 @@ interface Strung {
 }
 
 /** Capacitors of the strings: what hangs off one inner net only (a snubber, a filter) is taken away until none does. */
-function stringsBetween(context: Context, nets: readonly [Path, Path]): readonly Strung[] {
+function stringsBetween(
+  context: Context,
+  nets: readonly [Path, Path],
+  isLeft: (piece: Path) => boolean = () => false,
+): readonly Strung[] {
   const { graph } = context
   const inner = graph.filterNodes((net, node) => node.kind === 'net' && isInner(context, net)).map(asPath)
   if (inner.length === 0) return []
   const pieces = [...nets, ...inner].flatMap((net) => onNet(context, net, 'capacitor').paths)
   let left = [...new Set(pieces)]
+    .filter((piece) => !isLeft(piece))
     .map((piece): Strung => ({ piece, ends: out(graph, piece, 'terminal') }))
     .filter(({ ends }) => ends.length === 2 && ends.every((net) => nets.includes(net) || inner.includes(net)))
   for (;;) {

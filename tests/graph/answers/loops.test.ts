@@ -103,6 +103,21 @@ loops: { module.v: { leave-out: [${left}], because: far away } }`)
     expect(of('loops/module.u')).toHaveLength(5)
   })
 
+  it.each([
+    ['high-a', ['high-b', 'low-b']],
+    ['high-a, low-b', []],
+  ])('a string without %s closes no loop', (left, kept) => {
+    const half = (id: string, plus: string, minus: string) => film(id, `terminals: { plus: ${plus}, minus: ${minus} }`)
+    const ask = asking(`parts:
+${MODULES}
+${[half('high-a', 'p', 'm-a'), half('low-a', 'm-a', 'n'), half('high-b', 'p', 'm-b'), half('low-b', 'm-b', 'n')].join('\n')}
+nets: { p: { potential: hv-positive }, n: { potential: hv-negative }, m-a: { potential: hv-middle }, m-b: { potential: hv-middle }, ph-*: { potential: hv-switching } }
+loops: { module.v: { leave-out: [${left}], because: far away } }`)
+    const of = (loop: string) => ask.paths({ ask: 'loop-capacitors', loop }).map((path) => path.replace('parts/', ''))
+    expect(of('loops/module.v')).toEqual(kept)
+    expect(of('loops/module.u')).toHaveLength(4)
+  })
+
   it('one piece of one module left out, by its place', () => {
     const ask = asking(`parts:
   - id: module
