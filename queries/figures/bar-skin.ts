@@ -87,7 +87,9 @@ const MOST = 256
 
 function remembered(place: Place): Written {
   const key = JSON.stringify(place)
-  const written = known.get(key) ?? writtenAt(place)
+  const before = known.get(key)
+  if (before) return before
+  const written = writtenAt(place)
   if (known.size >= MOST) known.clear()
   known.set(key, written)
   return written

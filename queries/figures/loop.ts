@@ -80,14 +80,14 @@ function outside(view: View, loop: Path): ClosedLoop {
   if (!hasPlate(view, loop)) return at(FINE)
   const coarse = at(EVEN)
   const rest = view.choice(`grid of ${loop}`, () => {
-    const [fine, half] = [at(FINE), at(ROUGH)]
+    const [fine, half, even] = [at(FINE), at(ROUGH), at(EVEN)]
     const share = ((100 * Math.abs(half.inductance - fine.inductance)) / fine.inductance).toFixed(1)
     view.note(
       `plates as grids, terminals touching them over ${CONTACT * 1e3} mm squares (assumed); a grid two thirds as fine changes the part outside the half bridge by ${share} %`,
     )
     return {
-      inductance: fine.inductance - coarse.inductance,
-      inCapacitors: fine.inCapacitors - coarse.inCapacitors,
+      inductance: fine.inductance - even.inductance,
+      inCapacitors: fine.inCapacitors - even.inCapacitors,
     }
   })
   const [inductance, inCapacitors] = [coarse.inductance + rest.inductance, coarse.inCapacitors + rest.inCapacitors]
