@@ -8,6 +8,7 @@ import { databaseFile } from '../config.ts'
 import { type Corpus, openCorpus } from '../corpus.ts'
 import { refreshDerived } from '../sheets.ts'
 import type { Call } from './command.ts'
+import type { Terminal } from './terminal.ts'
 
 /** What to do when there is no database: make it, refuse, or answer as from an empty one without leaving a file. */
 type WhenNone = 'make' | 'refuse' | 'empty'
@@ -18,16 +19,21 @@ export async function withCorpus<T>(call: Call, none: WhenNone, act: (corpus: Co
   const { store, gone } = await opened(file, none)
   try {
     const corpus = openCorpus(store)
-    let said = false
-    await refreshDerived(corpus, (_id, of) => {
-      if (!said) call.terminal.say(`${of} of the records bear figures of another version: these are computed anew`)
-      said = true
-    })
+    await refresh(corpus, call.terminal)
     return await act(corpus)
   } finally {
     await store.close()
     gone()
   }
+}
+
+/** Brings figures of another version up to date, and says so. */
+export async function refresh(corpus: Corpus, { say }: Terminal): Promise<void> {
+  const left = await refreshDerived(corpus, (count) =>
+    say(`${count} of the records bear figures of another version: these are computed anew`),
+  )
+  for (const { id, fault } of left)
+    say(`${id} keeps the figures of another version: ${fault.message}${fault.mend ? `; ${fault.mend}` : ''}`)
 }
 
 async function opened(file: string, none: WhenNone): Promise<{ readonly store: Store; readonly gone: () => void }> {

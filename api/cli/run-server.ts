@@ -8,10 +8,10 @@ import { openCorpus } from '../corpus.ts'
 import { demoSheets } from '../demo.ts'
 import { queriesToTry } from '../pages/queries.ts'
 import { buildServer, type Server } from '../server.ts'
-import { refreshDerived } from '../sheets.ts'
 import { readTokens } from '../tokens.ts'
 import { addFiles } from './add-files.ts'
 import type { Call } from './command.ts'
+import { refresh } from './database.ts'
 import { table } from './table.ts'
 
 /** A stop takes this long at most; what is still answered then is cut off. */
@@ -30,9 +30,7 @@ export async function runServer(call: Call): Promise<number> {
   const store = await openStore({ file: databaseFile(call.options, call.env).value })
   try {
     const corpus = openCorpus(store)
-    const renewed = await refreshDerived(corpus, () => {})
-    if (renewed > 0)
-      call.terminal.say(`${renewed} of the records bore figures of another version: these were computed anew`)
+    await refresh(corpus, call.terminal)
     const server = await buildServer({
       corpus,
       config,

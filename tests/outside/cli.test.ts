@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import Database from 'better-sqlite3'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { commands } from '../../api/cli/commands.ts'
 import { projectFolder, VERSION } from '../../api/place.ts'
@@ -31,6 +32,28 @@ const file = (name: string, text: string): string => {
 }
 
 const ID = 'bench-unit'
+
+describe('a record that this version does not read', () => {
+  it('keeps what it has and is named; everything else goes on', async () => {
+    const db = join(folder, 'older.db')
+    expect(await run(['add', '-', '--db', db], { input: unit('sound') })).toMatchObject({ status: 0 })
+    const older = new Database(db)
+    older.exec(`BEGIN; INSERT INTO teardown VALUES (77, 'older', 1, 0, 1, 'of long ago');
+      INSERT INTO revision VALUES (77, 1, 0, '${'0'.repeat(64)}', '${'0'.repeat(64)}', '2020-01-01T00:00:00Z', NULL, NULL, 'id: older', '{}');
+      UPDATE teardown SET stamp = 'of long ago'; COMMIT;`)
+    older.close()
+    const { status, out, err } = await run(['figures', 'sound', '--metric', 'POWER_DENSITY', '--db', db])
+    expect(status).toBe(0)
+    expect(out).toContain('POWER_DENSITY specimen: 10.0')
+    expect(err).toContain('2 of the records bear figures of another version')
+    expect(err).toContain(
+      'older keeps the figures of another version: the stored record "older" is not read by this version',
+    )
+    expect(err).toContain('add its sheet again')
+    expect(await run(['add', '-', '--db', db], { input: unit('older') })).toMatchObject({ status: 0 })
+    expect((await run(['list', '--db', db])).err).toBe('')
+  })
+})
 
 describe('several sheets at once', () => {
   it('are stored in the order named, each as it would be alone, and one that is refused leaves the others alone', async () => {
