@@ -1,6 +1,7 @@
 import { asPath, type Path } from '../../graph/quantity/quantity.ts'
 import type { Model, View } from '../../graph/view.ts'
 import { backward, choleskyInPlace, forward } from '../physics/dense.ts'
+import { DomainError } from '../physics/method.ts'
 import { defineFigure, SPECIMEN } from './figure.ts'
 import { CONTACT, EVEN, FINE, GRID_DOUBT, ROUGH } from './metal/plate-grid.ts'
 import { capacitorsOn, type ReducedRails, railsSubject, reducedRails } from './metal/rails.ts'
@@ -44,7 +45,8 @@ function closed(
   const b = ports.indexOf(loop)
   const c = ports.flatMap((id, i) => (own.has(id) ? [i] : []))
   const factor = Float64Array.from(c.flatMap((i) => c.map((j) => at(i, j) + (i === j ? own.get(ports[i]!)! : 0))))
-  choleskyInPlace(factor, c.length)
+  if (choleskyInPlace(factor, c.length) !== undefined)
+    throw new DomainError('LOOP_INDUCTANCE', 'inductance', loop, 'above zero in every capacitor of the loop')
   const currents = Float64Array.from(c.map((i) => at(i, b)))
   forward(factor, c.length, currents)
   backward(factor, c.length, currents)
