@@ -23,7 +23,7 @@ const newest = (name) => sourcesIn(name).reduce((latest, file) => Math.max(lates
 /** What figures are computed with: records whose figures were computed with anything else are computed anew. */
 const computedWith = () => {
   const hash = createHash('sha256')
-  for (const file of ['graph', 'queries'].flatMap(sourcesIn))
+  for (const file of [...['graph', 'queries'].flatMap(sourcesIn), join(root, 'package-lock.json')])
     hash.update(file.slice(root.length)).update(readFileSync(file))
   return hash.digest('hex').slice(0, 12)
 }

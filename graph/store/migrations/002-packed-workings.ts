@@ -1,6 +1,6 @@
 import type { Migration } from './migration.ts'
 
-/** Workings are kept deflated: a sixth of the size. What was derived before is computed anew. */
+/** Workings are kept deflated: a sixth of their size. What was derived before is computed anew. */
 export const packedWorkings: Migration = {
   version: 2,
   about: 'workings of figures deflated',
