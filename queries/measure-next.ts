@@ -68,12 +68,26 @@ export function measureNext(session: Session, metrics?: readonly string[]): read
     if (result.status === 'MISSING') noteMissing(result, draft)
     else noteShares(result, draft)
   }
-  const suggestions = [...drafts.values()]
-    .map((one) => suggestion(session, one))
-    .filter((one) => one.lostWith.length > 0 || one.gain >= LEAST_GAIN)
-    .toSorted(byUrgency)
-  const first = suggestions.slice(0, COMPUTED_AGAIN).map((one) => computedAgain(session, one))
-  return [...first.toSorted(byUrgency), ...suggestions.slice(COMPUTED_AGAIN)]
+  const suggestions = [...drafts.values()].map((one) => suggestion(session, one))
+  return firstComputedAgain(session, ranked(suggestions))
+}
+
+function ranked(suggestions: readonly Suggestion[]): readonly Suggestion[] {
+  return suggestions.filter((one) => one.lostWith.length > 0 || one.gain >= LEAST_GAIN).toSorted(byUrgency)
+}
+
+/** Computes the first again, and those that come forward when one of them turns out to gain less. */
+function firstComputedAgain(session: Session, suggestions: readonly Suggestion[]): readonly Suggestion[] {
+  const sure = new Set<Suggestion>()
+  let list = suggestions
+  while (sure.size < 2 * COMPUTED_AGAIN) {
+    const next = list.slice(0, COMPUTED_AGAIN).find((one) => !sure.has(one))
+    if (!next) break
+    const again = computedAgain(session, next)
+    sure.add(again)
+    list = ranked(list.map((one) => (one === next ? again : one)))
+  }
+  return list
 }
 
 const byUrgency = (a: Suggestion, b: Suggestion): number =>
