@@ -20,7 +20,7 @@ const THREAD = fileURLToPath(new URL('./deriving-thread.js', import.meta.url))
 /** A rich record takes longer than several small ones after it. */
 const WAITING = 6
 
-/** In worker threads when there is more than one record and more than one processor, else here. */
+/** In worker threads, started by the first record that needs one, when there are several records and processors; else here. */
 export function openDeriving(records: number): Deriving {
   const width = Math.min(records, availableParallelism())
   if (width < 2 || !existsSync(THREAD)) {
@@ -30,7 +30,7 @@ export function openDeriving(records: number): Deriving {
       close: async () => {},
     }
   }
-  const pool = new Piscina<Tree, Derived>({ filename: THREAD, name: 'derive', maxThreads: width })
+  const pool = new Piscina<Tree, Derived>({ filename: THREAD, name: 'derive', minThreads: 0, maxThreads: width })
   return {
     ahead: { concurrency: width, backpressure: WAITING * width },
     derive: ({ tree }) => pool.run(tree),

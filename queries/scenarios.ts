@@ -1,5 +1,6 @@
 import type { Edit } from '../graph/edit.ts'
 import { asPath, type Path } from '../graph/quantity/quantity.ts'
+import { isList, isMapping } from '../graph/record/fault.ts'
 import type { TeardownRecord, Tree } from '../graph/record/record.ts'
 import { closest } from '../graph/record/suggest.ts'
 import type { Settings } from '../graph/settings.ts'
@@ -151,10 +152,6 @@ function isDoubtful({ facts }: TeardownRecord, entry: Path): boolean {
 function isPlayable(record: TeardownRecord, entry: Path, change: string): boolean {
   return changes(record, entry, change).every((edit) => 'drop' in edit || ('add' in edit && /\.\d+$/.test(edit.add)))
 }
-
-const isMapping = (tree: unknown): tree is { readonly [key: string]: Tree } =>
-  typeof tree === 'object' && tree !== null && !Array.isArray(tree)
-const isList = (tree: unknown): tree is readonly Tree[] => Array.isArray(tree)
 
 function textsIn(tree: Tree | undefined, name: string): readonly string[] {
   if (tree === undefined) return []

@@ -39,16 +39,9 @@ const BELOW = 5
 
 /** What to measure first; below, why, and with what. */
 function print(one: Suggestion, number: number, { width, print: line }: Terminal): void {
-  for (const [at, text] of wrap(askedText(one), width - BELOW).entries())
-    line(
-      `${
-        at === 0
-          ? String(number)
-              .padStart(BELOW - 2)
-              .concat('  ')
-          : ' '.repeat(BELOW)
-      }${at === 0 ? strong(text) : text}`,
-    )
+  const [first = '', ...rest] = wrap(askedText(one), width - BELOW)
+  line(`${String(number).padStart(BELOW - 2)}  ${strong(first)}`)
+  for (const text of rest) line(`${' '.repeat(BELOW)}${text}`)
   for (const text of [whyText(one), meansText(one)])
     for (const part of wrap(text, width - BELOW)) line(`${' '.repeat(BELOW)}${part}`)
 }

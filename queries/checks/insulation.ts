@@ -1,20 +1,5 @@
-import type { View } from '../../graph/view.ts'
-import { figureById } from '../figures/registry.ts'
-import { type Check, defineCheck, type Evaluator, type Finding } from './check.ts'
-
-interface Margin {
-  readonly path: string
-  readonly value: number
-  readonly low: number
-}
-
-function margins(view: View, evaluator: Evaluator, metric: string): readonly Margin[] {
-  const figure = figureById(metric)
-  return figure.subjects(view).paths.flatMap((path): readonly Margin[] => {
-    const { value, low } = evaluator.evaluate(figure, path)
-    return value === null || low === null ? [] : [{ path, value, low }]
-  })
-}
+import { type Check, defineCheck, type Finding } from './check.ts'
+import { valuesOf } from './values.ts'
 
 const short = (id: string, metric: string, what: string): Check =>
   defineCheck({
@@ -22,7 +7,7 @@ const short = (id: string, metric: string, what: string): Check =>
     title: `${what} shorter than required`,
     severity: 'warning',
     run: (view, evaluator) =>
-      margins(view, evaluator, metric)
+      valuesOf(view, evaluator, metric)
         .filter(({ value }) => value < 0)
         .map(
           ({ path, value }): Finding => ({
@@ -39,7 +24,7 @@ const doubtful = defineCheck({
   severity: 'question',
   run: (view, evaluator) =>
     ['CREEPAGE_MARGIN', 'CLEARANCE_MARGIN'].flatMap((metric) =>
-      margins(view, evaluator, metric)
+      valuesOf(view, evaluator, metric)
         .filter(({ value, low }) => value >= 0 && low < 0)
         .map(
           ({ path, value, low }): Finding => ({

@@ -1,24 +1,7 @@
-import { asPath, type Path } from '../../graph/quantity/quantity.ts'
-import type { View } from '../../graph/view.ts'
-import { figureById } from '../figures/registry.ts'
+import { asPath } from '../../graph/quantity/quantity.ts'
 import { SAFETY_LIMITS } from '../physics/safety-limits.ts'
-import { type Check, defineCheck, type Evaluator, type Finding } from './check.ts'
-
-interface Value {
-  readonly path: Path
-  readonly value: number
-  readonly low: number
-  readonly high: number
-}
-
-/** Every value of a figure in this record, in the unit of the figure. */
-function valuesOf(view: View, evaluator: Evaluator, metric: string): readonly Value[] {
-  const figure = figureById(metric)
-  return figure.subjects(view).paths.flatMap((path): readonly Value[] => {
-    const { value, low, high } = evaluator.evaluate(figure, path)
-    return value === null || low === null || high === null ? [] : [{ path, value, low, high }]
-  })
-}
+import { type Check, defineCheck, type Finding } from './check.ts'
+import { valuesOf } from './values.ts'
 
 const digits = (value: number): string => String(Number(value.toPrecision(3)))
 

@@ -43,7 +43,7 @@ export interface FramedBar {
 }
 
 /** Sines below this count as parallel (bars of a metre are then 1 nm off). */
-const PARALLEL = 1e-9
+export const PARALLEL = 1e-9
 
 /** {@link mutual} of framed bars, to a relative error that is wanted of parallel ones [1]. */
 export function mutualOfFramed(a: FramedBar, b: FramedBar, error?: number): number {

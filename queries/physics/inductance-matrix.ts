@@ -1,7 +1,7 @@
 import type { Bar } from './bar.ts'
 import { dot, frameOf } from './bar.ts'
 import type { FramedBar } from './bar-inductance.ts'
-import { mutualOfFramed, parallelPair } from './bar-inductance.ts'
+import { mutualOfFramed, PARALLEL, parallelPair } from './bar-inductance.ts'
 import type { ParallelPair } from './bar-mutual-pair.ts'
 import { parallelMutual } from './bar-mutual-parallel.ts'
 
@@ -46,12 +46,10 @@ export function mutualBlock(rows: readonly Bar[], columns: readonly Bar[], error
 
 function pairValue(pairs: (pair: ParallelPair) => number, a: FramedBar, b: FramedBar, error?: number): number {
   const cosine = dot(a.frame.along, b.frame.along)
-  if (Math.abs(cosine) < RIGHT_ANGLE) return 0
+  if (Math.abs(cosine) < PARALLEL) return 0
   const aligned = parallelPair(a, b)
   return aligned ? Math.sign(cosine) * pairs(aligned) : mutualOfFramed(a, b, error)
 }
-
-const RIGHT_ANGLE = 1e-9
 
 /** Sizes and offsets that agree to a tenth of a picometre count as one. */
 const STEPS = 1e13

@@ -3,6 +3,7 @@ import type { Model, View } from '../../../graph/view.ts'
 import type { Bar } from '../../physics/bar.ts'
 import { mutualBlock } from '../../physics/inductance-matrix.ts'
 import { type BarBranch, type NetworkFault, solveNetwork } from '../../physics/inductance-network.ts'
+import { disjointSets } from '../../physics/network-nodes.ts'
 import { place as place3 } from '../paths.ts'
 import { type CutMetal, cutMetal, jointsOfNet, metalsOfNet, placeOf } from './network.ts'
 import { overlapDepth } from './overlap.ts'
@@ -214,15 +215,11 @@ function apartOrFail(view: View, nets: readonly Path[]): void {
 
 /** The first capacitors that join all nets into one, and close no circle among themselves. */
 function joinedCapacitors(capacitors: readonly RailPort[]): readonly RailPort[] {
-  const groups = new Map<Path, Path>()
-  const groupOf = (net: Path): Path => {
-    const above = groups.get(net)
-    return above === undefined ? net : groupOf(above)
-  }
-  return capacitors.filter(({ ends }) => {
-    const [a, b] = ends.map(groupOf) as [Path, Path]
-    if (a !== b) groups.set(a, b)
-    return a !== b
+  const nets = disjointSets()
+  return capacitors.filter(({ ends: [a, b] }) => {
+    if (nets.find(a) === nets.find(b)) return false
+    nets.unite(a, b)
+    return true
   })
 }
 
