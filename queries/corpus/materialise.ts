@@ -5,7 +5,6 @@ import type { TeardownRecord } from '../../graph/record/record.ts'
 import type { Settings } from '../../graph/settings.ts'
 import type { Derived, DerivedCheck, DerivedFigure, DerivedPassage, DerivedTrait } from '../../graph/store/derived.ts'
 import type { Trail } from '../../graph/trail.ts'
-import type { View } from '../../graph/view.ts'
 import { checks } from '../checks/registry.ts'
 import type { Result } from '../evaluate/result.ts'
 import { openSession, type Session } from '../evaluate/session.ts'
@@ -83,8 +82,9 @@ function passagesOf(session: Session): readonly DerivedPassage[] {
 /** Traits of a record, each with the weakest evidence it rests on, where there is any; one that cannot be told is left out. */
 export function traitsOf(session: Session): readonly DerivedTrait[] {
   return traits.flatMap((trait) => {
-    const { value, trail } = session.viewer.record((view) => sound(view, () => trait.compute(view)))
-    if (value === undefined || value === null) return []
+    const told = sound(() => session.viewer.record((view) => trait.compute(view)))
+    if (told instanceof DomainError || told.value === undefined || told.value === null) return []
+    const { value, trail } = told
     return [{ id: trait.id, subject: 'specimen' as Path, value, basis: weakestOf(basesOf(session, trail)) }]
   })
 }
@@ -99,23 +99,21 @@ function basesOf({ values }: Session, { founds, slots, words }: Trail): readonly
 
 export function checksOf(session: Session): readonly DerivedCheck[] {
   return checks.flatMap((check) => {
-    const { value, lack } = session.viewer.record((view) => sound(view, () => check.run(view, session)))
-    if (lack && 'reason' in lack && lack.reason.startsWith(NOT_SOUND))
-      return [
-        { id: check.id, severity: 'question', path: 'specimen', what: lack.reason, mend: 'see the values it names' },
-      ]
-    return (value ?? []).map((finding) => ({ id: check.id, severity: check.severity, ...finding }))
+    const told = sound(() => session.viewer.record((view) => check.run(view, session)))
+    if (told instanceof DomainError) {
+      const what = `not told: ${told.message}`
+      return [{ id: check.id, severity: 'question', path: 'specimen', what, mend: 'see the values it names' }]
+    }
+    return (told.value ?? []).map((finding) => ({ id: check.id, severity: check.severity, ...finding }))
   })
 }
 
-const NOT_SOUND = 'not told: '
-
 /** An impossible value on record (a capacitance of zero) makes one answer impossible, not the whole record. */
-function sound<T>(view: View, run: () => T): T {
+function sound<T>(run: () => T): T | DomainError {
   try {
     return run()
   } catch (error) {
-    if (error instanceof DomainError) return view.fail(`${NOT_SOUND}${error.message}`)
+    if (error instanceof DomainError) return error
     throw error
   }
 }
